@@ -1,0 +1,148 @@
+package sky
+
+import (
+	"math"
+	"time"
+)
+
+// path is an object's apparent geocentric place through a night: one direction
+// for a Star, a curve of vectors in au for whatever moves.
+type path struct {
+	curve    *curve
+	fixed    vec3 // unit vector, used when curve is nil
+	ra, dec  float64
+	radiusAU float64
+}
+
+// nodes of the curves over a night. The worst errors against the theories
+// themselves (TestCurves) are 0.01 arcseconds for the planets and 0.05 for the
+// Moon.
+const (
+	nodesPlanet = 6
+	nodesMoon   = 12
+	nodesOther  = 9
+)
+
+// path returns an object's path, from the night's store for a Body.
+func (n *Night) path(obj Object) *path {
+	switch o := obj.(type) {
+	case Body:
+		slot := &n.bodies[o]
+		slot.once.Do(func() {
+			nodes := nodesPlanet
+			if o == Moon {
+				nodes = nodesMoon
+			}
+			slot.path = path{curve: n.fit(o, nodes), radiusAU: o.radiusKM() / auKM}
+		})
+		return &slot.path
+	case Star:
+		p := &path{fixed: o.direction(n.middleTT, n.earthVelocity, n.middleFrame)}
+		p.ra, p.dec = p.fixed.spherical()
+		return p
+	}
+	return &path{curve: n.fit(obj, nodesOther)}
+}
+
+func (n *Night) fit(obj Object, nodes int) *curve {
+	return fitCurve(-margin, n.length()+margin, nodes, func(s float64) vec3 {
+		g := obj.apparent(ttOf(n.instant(s)))
+		return g.dir.scale(g.dist)
+	})
+}
+
+// At returns where the object is seen at t. It also serves instants outside
+// the night, more slowly.
+func (n *Night) At(obj Object, t time.Time) Position {
+	s := n.seconds(t)
+	switch obj.(type) {
+	case Body, Star:
+		if n.covers(s) {
+			p := n.path(obj)
+			return n.position(p, s)
+		}
+	}
+	tt := ttOf(t)
+	g := obj.apparent(tt)
+	theta := siderealTime(jdOf(t), tt, frameOf(tt)) + n.Place.Lon*radian
+	if g.dist == 0 {
+		p := path{fixed: g.dir}
+		p.ra, p.dec = g.equatorial()
+		return n.observer.fixed(&p, theta)
+	}
+	radius := 0.0
+	if b, ok := obj.(Body); ok {
+		radius = b.radiusKM() / auKM
+	}
+	return n.observer.moving(g.dir.scale(g.dist), radius, theta)
+}
+
+// Track returns the object's positions at many times of the night, fast: it
+// computes the apparent place once (Star) or interpolates it (anything else).
+func (n *Night) Track(obj Object, times []time.Time) []Position {
+	positions := make([]Position, len(times))
+	if len(times) == 0 {
+		return positions
+	}
+	p := n.path(obj)
+	for i, t := range times {
+		if s := n.seconds(t); n.covers(s) {
+			positions[i] = n.position(p, s)
+		} else {
+			positions[i] = n.At(obj, t)
+		}
+	}
+	return positions
+}
+
+func (n *Night) position(p *path, s float64) Position {
+	if p.curve == nil {
+		return n.observer.fixed(p, n.theta(s))
+	}
+	return n.observer.moving(p.curve.at(s), p.radiusAU, n.theta(s))
+}
+
+// fixed places a direction without parallax at local sidereal time theta.
+func (o *observer) fixed(p *path, theta float64) Position {
+	s, c := math.Sincos(theta)
+	v := &p.fixed
+	x := c*v.X + s*v.Y
+	y := s*v.X - c*v.Y - o.aberration
+	pos := o.horizontal(x, y, v.Z)
+	pos.RA, pos.Dec = p.ra*degree, p.dec*degree
+	pos.HourAngle = halfTurn(theta-p.ra) * degree
+	return pos
+}
+
+// moving places a geocentric vector (au) at local sidereal time theta.
+func (o *observer) moving(v vec3, radius, theta float64) Position {
+	s, c := math.Sincos(theta)
+	// Axes of the hour angle: x to the meridian, y to the west, z to the pole;
+	// the observer stands in the plane of x and z.
+	x := c*v.X + s*v.Y - o.rhoCos
+	y := s*v.X - c*v.Y
+	z := v.Z - o.rhoSin
+	d := math.Sqrt(x*x + y*y + z*z)
+	y -= o.aberration * d
+	pos := o.horizontal(x, y, z)
+	h := math.Atan2(y, x)
+	pos.HourAngle = h * degree
+	pos.RA = positive(theta-h) * degree
+	pos.Dec = math.Atan2(z, math.Sqrt(x*x+y*y)) * degree
+	pos.Distance = d
+	pos.SemiDiameter = math.Asin(radius/d) * degree
+	return pos
+}
+
+// horizontal turns a vector of the hour angle's axes into altitude and azimuth.
+func (o *observer) horizontal(x, y, z float64) (p Position) {
+	up := o.cosLat*x + o.sinLat*z
+	north := o.cosLat*z - o.sinLat*x
+	p.Alt = math.Atan2(up, math.Sqrt(north*north+y*y)) * degree
+	p.Az = math.Atan2(-y, north) * degree
+	if p.Az < 0 {
+		p.Az += 360
+	}
+	p.AltRefracted = p.Alt + Refraction(p.Alt)
+	return p
+}
