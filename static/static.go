@@ -1,10 +1,10 @@
-// Package static holds the files that a browser asks for: styles, scripts and
-// fonts, embedded so that the program is one file.
+// Package static holds the files that a browser asks for: styles, scripts,
+// drawings and fonts, embedded so that the program is one file.
 package static
 
 import "embed"
 
-// Files are served under /static/.
+// Files are served under /static/; css/*.css is joined into one file there.
 //
-//go:embed css js fonts
+//go:embed css js fonts img
 var Files embed.FS

@@ -1,0 +1,116 @@
+package web
+
+import (
+	"errors"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+
+	"duskboard/internal/fault"
+	"duskboard/web/views"
+)
+
+// Config is what the server needs from outside. Store and Clock are required.
+type Config struct {
+	Store   Store
+	Clock   func() time.Time // the only source of "now" in this package
+	Logger  *slog.Logger     // nil discards
+	Demo    bool             // an invented club: pages say so
+	Version string           // shown at the foot of each page; may be empty
+}
+
+// server holds what handlers share. Handlers are methods on it, in the file of
+// their screen.
+type server struct {
+	store   Store
+	now     func() time.Time
+	log     *slog.Logger
+	demo    bool
+	version string
+	assets  assets
+	zones   *zoneFinder
+	// lastResort is sent when even the error page cannot be rendered, by theme.
+	lastResort map[string][]byte
+}
+
+// New returns the handler of the whole site, or an error when the
+// configuration is incomplete or a fixed page cannot be rendered.
+func New(cfg Config) (http.Handler, error) {
+	if cfg.Store == nil || cfg.Clock == nil {
+		return nil, errors.New("web: Store and Clock are required")
+	}
+	if cfg.Logger == nil {
+		cfg.Logger = slog.New(slog.DiscardHandler)
+	}
+	a, err := bundle()
+	if err != nil {
+		return nil, err
+	}
+	s := &server{
+		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
+		version: cfg.Version, assets: a, zones: newZoneFinder(),
+	}
+	if s.lastResort, err = s.renderLastResort(); err != nil {
+		return nil, err
+	}
+	return s.routes(), nil
+}
+
+// routes is the whole site, top to bottom: first what each request passes
+// through, then one block for each resource.
+func (s *server) routes() http.Handler {
+	r := chi.NewRouter()
+
+	r.Use(requestID)       // first: everything after it may log the id
+	r.Use(s.logRequests)   // outside the recoverer, so that a panic is logged as a 500
+	r.Use(s.recoverPanics) // outside all that may panic
+	r.Use(secureHeaders)   // before anything answers, so that error pages have them too
+	r.Use(deadline(10 * time.Second))
+	r.Use(limitBody(2 << 20)) // before anything reads the body
+	r.Use(s.sameOrigin)       // before any handler changes something
+	r.Use(middleware.Compress(5, "text/html", "text/css", "text/javascript", "image/svg+xml", "application/json"))
+	r.Use(middleware.GetHead) // last: it rewrites how the routes below are matched
+
+	r.NotFound(s.page(func(http.ResponseWriter, *http.Request) error {
+		return fault.New(fault.NotFound, "There is no page at this address.")
+	}))
+	r.MethodNotAllowed(s.page(func(http.ResponseWriter, *http.Request) error {
+		return errMethod
+	}))
+
+	// Shell
+	r.Get("/", s.page(s.showHome))
+	r.Get("/healthz", s.page(s.showHealth))
+	r.Get("/style", s.page(s.showStyle))
+	r.Post("/theme", s.page(s.switchTheme))
+	r.Get("/static/*", s.assets.serve)
+	r.Get("/favicon.ico", s.assets.favicon)
+
+	return r
+}
+
+// section names of the masthead, given in views.Head.
+const (
+	inNights = "nights"
+	inKit    = "kit"
+	inCrew   = "crew"
+	inSites  = "sites"
+)
+
+// showHealth answers whether the store can be read.
+func (s *server) showHealth(w http.ResponseWriter, r *http.Request) error {
+	if _, err := s.store.Club(r.Context()); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	_, err := w.Write([]byte("ok\n"))
+	return err
+}
+
+// showStyle shows every component in every state.
+func (s *server) showStyle(w http.ResponseWriter, r *http.Request) error {
+	return s.show(w, r, http.StatusOK, views.Head{Title: "Style"}, views.Style())
+}
