@@ -77,6 +77,11 @@ type Plan struct {
 	Showings     []lineup.Showing
 	Forbidden    []lineup.Pair
 	Duties       []crew.Duty
+
+	LineUpVersion int64 // of Showings and Forbidden, checked when they are saved
+	RosterVersion int64 // of Duties, checked when they are saved
+	CanUndo       bool  // there is an earlier line-up to go back to
+	CanRedo       bool  // there is an undone one to go forward to
 }
 
 // Club holds the settings of the club.
