@@ -79,7 +79,7 @@ func (r *retryable) Error() string { return r.err.Error() }
 func (r *retryable) Unwrap() error { return r.err }
 
 // get asks until there is an answer with a status below 500 other than 429,
-// at most Attempts times, waiting twice as long each time. Pauses are spread
+// at most Attempts times, waiting four times as long each time. Pauses are spread
 // by up to half, so that many installations do not come back together.
 func (c *Client) get(ctx context.Context, name string, u *url.URL, since string) (answer, error) {
 	attempts := c.Attempts

@@ -1,0 +1,128 @@
+package field
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// Action is what keeps a surface usable.
+type Action string
+
+// Actions, from the least to the most trouble.
+const (
+	DoNothing  Action = "nothing"
+	FitShield  Action = "shield"
+	RunHeater  Action = "heater"
+	CoverWait  Action = "cover" // a mirror that only dries when the air does
+	KeepWarm   Action = "keep warm"
+	AskWeather Action = "weather" // nothing can be said without it
+)
+
+// Advice is what one surface takes tonight.
+type Advice struct {
+	Action    Action
+	Watts     float64 // of a strip, in the likely case with 2 K to spare; 0 without a heater
+	WattsHigh float64 // in the cold, moist case with 1 K to spare
+	Glass     float64 // W of Watts that must reach the glass itself
+	Have      bool    // the gear that goes with the instrument does it
+	Sentence  string
+}
+
+// advise weighs a surface's runs: as it will stand, bare, and with a shield.
+func (f *forecast) advise(s Surface, equipped, bare, shielded Onset) Advice {
+	switch {
+	case bare.Level == NoDew:
+		return Advice{Action: DoNothing, Have: true, Sentence: fmt.Sprintf("The %s stays dry by itself.", s.Name)}
+	case s.Kind == Primary:
+		return Advice{Action: CoverWait, Sentence: "Moist air is about to be warmer than the mirror: keep the tube covered until it is used, and wait rather than wipe."}
+	}
+
+	shieldHelps := s.Shieldable && shielded.Level == NoDew
+	if shieldHelps {
+		have := s.Plate.Shield >= 1 && !f.opts.NoShield
+		verb := "Fit a shield one and a half times as long as the " + s.Name + " is wide"
+		if have {
+			verb = "Keep the shield on the " + s.Name
+		}
+		return Advice{Action: FitShield, Have: have, Sentence: verb + ": with it the glass stays dry, without it " + bare.phrase(f.opts.Zone) + "."}
+	}
+
+	a := f.heaterAdvice(s)
+	if a.Action == RunHeater && a.Have && equipped.Level == NoDew {
+		a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at about %s; off, %s.", s.Name, watts(a.Watts), bare.phrase(f.opts.Zone))
+	}
+	return a
+}
+
+// heaterAdvice sizes a heater over the time from put-out to the end, on the
+// surface with the shield that it has or, for a front element, should have.
+func (f *forecast) heaterAdvice(s Surface) Advice {
+	with := s
+	prefix := ""
+	if s.Shieldable && with.Plate.Shield < 1 {
+		prefix = "a shield and "
+		with.Plate.Shield = defaultShield
+	}
+	a := Advice{Action: RunHeater}
+	a.Watts = math.Max(with.need(f.night, f.first, likely, DewMargin), 0.1)
+	a.WattsHigh = math.Max(with.need(f.night, f.first, cold, DewMargin/2), a.Watts)
+	a.Glass = a.Watts * StripEfficiency
+	a.Have = s.Heater >= a.Watts && !f.opts.HeaterOff
+	if s.Kind == EyepieceLens {
+		a.Action = KeepWarm
+		a.Sentence = fmt.Sprintf("Keep spare eyepieces in a pocket and swap them, or run a strip of %s; breath fogs a cold eye lens at any humidity.", wattRange(a.Watts, a.WattsHigh))
+		return a
+	}
+	have := ""
+	switch {
+	case s.Heater > 0 && f.opts.HeaterOff:
+		have = " It has one, which is switched off."
+	case s.Heater > 0 && !a.Have:
+		have = fmt.Sprintf(" Its own strip of %s is too weak.", watts(s.Heater))
+	}
+	a.Sentence = fmt.Sprintf("The %s needs %sa heater of %s, started before the dew comes: a wet one takes far more.%s", s.Name, prefix, wattRange(a.Watts, a.WattsHigh), have)
+	return a
+}
+
+func watts(w float64) string {
+	if w < 9.95 {
+		return fmt.Sprintf("%.1f W", w)
+	}
+	return fmt.Sprintf("%.0f W", w)
+}
+
+func wattRange(lo, hi float64) string {
+	a, b := watts(lo), watts(hi)
+	if a == b {
+		return a
+	}
+	return a[:len(a)-2] + " to " + b
+}
+
+// phrase is the onset as part of a sentence: "dew comes between 19:50 and
+// 20:40".
+func (o Onset) phrase(zone *time.Location) string {
+	clock := func(t time.Time) string { return t.In(zone).Format("15:04") }
+	d := string(o.Deposit)
+	switch {
+	case o.Level == NoDew:
+		return "no " + d + " is to be expected"
+	case o.Likely.IsZero() && o.Earliest.IsZero():
+		return d + " comes close but is not likely"
+	case o.Likely.IsZero():
+		return d + " is possible from " + clock(o.Earliest)
+	case o.Latest.IsZero():
+		return fmt.Sprintf("%s comes from about %s, at the earliest at %s", d, clock(o.Likely), clock(o.Earliest))
+	case o.Earliest.Equal(o.Latest):
+		return d + " comes at " + clock(o.Earliest)
+	default:
+		return fmt.Sprintf("%s comes between %s and %s", d, clock(o.Earliest), clock(o.Latest))
+	}
+}
+
+// Sentence is the onset as a sentence, with times in zone.
+func (o Onset) Sentence(zone *time.Location) string {
+	s := o.phrase(zone)
+	return string(s[0]-'a'+'A') + s[1:] + "."
+}
