@@ -1,11 +1,16 @@
 package kit
 
-// Full opening of the barrels, mm: nothing wider than this passes. The
-// customary field stops are a little smaller (27 and 46 mm).
-const (
-	bore125 = 29.0
-	bore2   = 48.0
-)
+// Bore is the full opening of a barrel in mm: nothing wider passes. The
+// customary field stops are a little smaller (WidestStop). 0 for Fixed.
+func (b Barrel) Bore() float64 {
+	switch b {
+	case Barrel125:
+		return 29
+	case Barrel2:
+		return 48
+	}
+	return 0
+}
 
 // Check returns what is wrong with the eyepiece; nil when nothing is.
 func (e Eyepiece) Check() []Fault {
@@ -14,12 +19,9 @@ func (e Eyepiece) Check() []Fault {
 	c.within("ApparentField", e.ApparentField, 20, 120, "degrees")
 	oneOf(c, "Barrel", e.Barrel, Barrel125, Barrel2)
 	if c.orZero("FieldStop", e.FieldStop, 1, 60, "mm") && e.FieldStop > 0 && !c.skips("FieldStop") {
-		bore := bore2
-		if e.Barrel == Barrel125 {
-			bore = bore125
-		}
+		bore := e.Barrel.Bore()
 		switch {
-		case !c.skips("Barrel") && e.FieldStop > bore:
+		case !c.skips("Barrel") && bore > 0 && e.FieldStop > bore:
 			c.add("FieldStop", "wider than the barrel: at most %s mm", short(bore))
 		case focal && degrees(e.FieldStop/e.FocalLength) > 130:
 			c.add("FieldStop", "with %s mm focal length that is a field of %.0f degrees: at most 120", short(e.FocalLength), degrees(e.FieldStop/e.FocalLength))
