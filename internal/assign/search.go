@@ -1,0 +1,212 @@
+package assign
+
+import "math"
+
+// search improves the first plan: prices and repairs in turn, then moves in
+// the neighbourhood of the best plan.
+func (s *solver) search() {
+	for i := range s.in.agents {
+		s.order = append(s.order, i)
+	}
+	s.trial.copyFrom(s.best)
+	s.score = s.best.score()
+	s.d.evaluate()
+	if s.done() {
+		return
+	}
+	for i := range s.in.agents {
+		s.improve(i)
+	}
+	s.polish()
+	s.accept()
+	s.findPrices()
+	s.wander()
+}
+
+// done tells whether to stop: no time, no effort left, or good enough.
+func (s *solver) done() bool {
+	return s.ctx.Err() != nil || s.r.finder.work >= s.limit || s.proven()
+}
+
+func (s *solver) proven() bool {
+	return s.d.bound-s.score <= s.gap*math.Abs(s.score)
+}
+
+// improve replaces agent i's path in trial by its best answer; it tells
+// whether the score rose.
+func (s *solver) improve(i int) bool {
+	before := s.trial.score()
+	s.old = append(s.old[:0], s.trial.paths[i]...)
+	s.trial.take(i)
+	path, ok := s.r.respond(s.trial, i, nil, 0)
+	if ok {
+		s.trial.put(i, path)
+		after := s.trial.score()
+		if after > before+1e-9*(1+math.Abs(before)) {
+			return true
+		}
+		s.trial.take(i)
+	}
+	s.trial.put(i, s.old)
+	return false
+}
+
+// polish improves one agent at a time until none can.
+func (s *solver) polish() {
+	still := 0
+	for i := 0; still < len(s.in.agents) && s.ctx.Err() == nil; i = (i + 1) % len(s.in.agents) {
+		still++
+		if s.improve(i) {
+			still = 1
+		}
+	}
+}
+
+// accept makes trial the best plan if it is no worse.
+func (s *solver) accept() bool {
+	v := s.trial.score()
+	if v < s.score || !s.trial.feasible() {
+		return false
+	}
+	better := v > s.score+1e-9*math.Abs(s.score)
+	s.score = v
+	s.best.copyFrom(s.trial)
+	return better
+}
+
+// findPrices alternates between steps of the prices and repairs of the plan
+// that they suggest.
+func (s *solver) findPrices() {
+	const most = 300
+	for round := 0; round < most && !s.done(); round++ {
+		bound := s.d.evaluate()
+		if round%5 == 4 {
+			s.repair(s.d.now, round)
+		}
+		if !s.d.advance(bound, s.score) || s.d.step < 0.005 {
+			break
+		}
+	}
+}
+
+// repair builds a plan from the paths that the prices suggest: in turn, each
+// agent keeps its path if there is room for it and finds another if not.
+func (s *solver) repair(p *prices, round int) {
+	for i := range s.in.agents {
+		s.trial.take(i)
+	}
+	s.shuffle(s.order)
+	pinnedFirst(s.in, s.order)
+	for _, i := range s.order {
+		if s.fits(i, s.d.paths[i]) {
+			s.trial.put(i, s.d.paths[i])
+		}
+	}
+	for _, i := range s.order {
+		if len(s.trial.paths[i]) > 0 {
+			continue
+		}
+		s.trial.take(i)
+		path, ok := s.r.respond(s.trial, i, p, 1)
+		if !ok {
+			s.trial.copyFrom(s.best)
+			return
+		}
+		s.trial.put(i, path)
+	}
+	s.polish()
+	s.accept()
+}
+
+// fits tells whether there is room in trial for the path.
+func (s *solver) fits(i int, path []leg) bool {
+	a, in := s.in.agents[i], s.in
+	for _, l := range path {
+		for t := max(int(l.from), in.from); t < int(l.to); t++ {
+			for _, u := range a.uses[l.option] {
+				j := t*in.nCap + u.Capacity
+				if u.Units > 0 && s.trial.used[j]+int32(u.Units) > in.capacity[j] {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+func (s *solver) shuffle(xs []int) {
+	s.rng.Shuffle(len(xs), func(i, j int) { xs[i], xs[j] = xs[j], xs[i] })
+}
+
+// pinnedFirst moves agents with pins to the front.
+func pinnedFirst(in *instance, order []int) {
+	at := 0
+	for j, i := range order {
+		if in.agents[i].pinned() {
+			order[at], order[j] = order[j], order[at]
+			at++
+		}
+	}
+}
+
+func (a *agent) pinned() bool {
+	for _, v := range a.idle {
+		if v == minusInf {
+			return true
+		}
+	}
+	return false
+}
+
+// wander takes a few agents out of the best plan and lets them back in in
+// another order, the first of them paying disturbed prices for what they
+// take from the others.
+func (s *solver) wander() {
+	if len(s.in.agents) < 2 {
+		return
+	}
+	weights := [...]float64{1, 0.5, 1.5, 0}
+	const most = 3000
+	for round := 0; round < most && !s.done(); round++ {
+		s.trial.copyFrom(s.best)
+		s.shuffle(s.order)
+		out := s.order[:min(2+s.rng.IntN(3), len(s.order))]
+		pinnedFirst(s.in, out)
+		s.disturb()
+		for _, i := range out {
+			s.trial.take(i)
+		}
+		ok := true
+		for j, i := range out {
+			weight := weights[s.rng.IntN(len(weights))]
+			if j == len(out)-1 {
+				weight = 0
+			}
+			path, found := s.r.respond(s.trial, i, s.noisy, weight)
+			if ok = found; !ok {
+				break
+			}
+			s.trial.put(i, path)
+		}
+		if !ok {
+			continue
+		}
+		for _, i := range out {
+			s.improve(i)
+		}
+		if s.trial.score() > s.score*(1-0.002) {
+			s.polish()
+		}
+		s.accept()
+	}
+}
+
+// disturb sets noisy to the best prices, each changed by up to a half.
+func (s *solver) disturb() {
+	for i, v := range s.d.best.capacity {
+		if v > 0 {
+			v *= 0.5 + s.rng.Float64()
+		}
+		s.noisy.capacity[i] = v
+	}
+}
