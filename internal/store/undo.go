@@ -1,0 +1,117 @@
+package store
+
+import (
+	"context"
+
+	"duskboard/internal/fault"
+	"duskboard/internal/night"
+	"duskboard/internal/store/column"
+	"duskboard/internal/store/db"
+)
+
+// The steps of a night are a row of positions, each with the line-up as it was
+// after a change; nights.line_up_step says which is in force. A change is
+// appended behind the one in force, and what had been undone is forgotten as a
+// step (the history still has it).
+
+// Undo goes back to the line-up before the last change. The line-up's version
+// rises, so a page that was open before is told so. When there is nothing to
+// undo the answer is fault.Conflict.
+func (s *Store) Undo(ctx context.Context, nightID int64) error {
+	return s.walk(ctx, nightID, -1)
+}
+
+// Redo takes the last Undo back; fault.Conflict when there is none.
+func (s *Store) Redo(ctx context.Context, nightID int64) error {
+	return s.walk(ctx, nightID, +1)
+}
+
+func (s *Store) walk(ctx context.Context, nightID, by int64) error {
+	return s.write(ctx, "undo or redo", func(q *db.Queries) error {
+		n, err := q.GetNight(ctx, nightID)
+		if err != nil {
+			return missing(err, "night", nightID)
+		}
+		steps, err := q.StepRange(ctx, nightID)
+		if err != nil {
+			return err
+		}
+		to := n.LineUpStep + by
+		switch {
+		case to < steps.LowPosition:
+			return fault.New(fault.Conflict, "there is nothing to undo")
+		case to > steps.HighPosition:
+			return fault.New(fault.Conflict, "there is nothing to redo")
+		}
+
+		// What is undone is the change that led to the step in force; what is
+		// redone is the one that leads to the next.
+		step, err := q.GetStep(ctx, nightID, to)
+		if err != nil {
+			return err
+		}
+		label := "redo: " + step.What
+		if by < 0 {
+			undone, err := q.GetStep(ctx, nightID, n.LineUpStep)
+			if err != nil {
+				return err
+			}
+			label = "undo: " + undone.What
+		}
+
+		if err := raiseLineUp(ctx, q, nightID, n.LineUpVersion); err != nil {
+			return err
+		}
+		if err := putLineUp(ctx, q, nightID, *step.LineUp.V); err != nil {
+			return err
+		}
+		if err := q.SetLineUpStep(ctx, to, nightID); err != nil {
+			return err
+		}
+		_, err = noteLineUp(ctx, q, nightID, label)
+		return err
+	})
+}
+
+// beginSteps gives a new night its floor: the empty line-up.
+func beginSteps(ctx context.Context, q *db.Queries, nightID int64) error {
+	entry, err := noteLineUp(ctx, q, nightID, "make the night")
+	if err != nil {
+		return err
+	}
+	return q.InsertStep(ctx, db.InsertStepParams{NightID: nightID, Position: 0, LogID: entry})
+}
+
+// appendStep records the line-up as it is now as the step after the present.
+func appendStep(ctx context.Context, q *db.Queries, nightID int64, label string) error {
+	n, err := q.GetNight(ctx, nightID)
+	if err != nil {
+		return err
+	}
+	if err := q.DeleteStepsAfter(ctx, nightID, n.LineUpStep); err != nil {
+		return err
+	}
+	entry, err := noteLineUp(ctx, q, nightID, label)
+	if err != nil {
+		return err
+	}
+	next := n.LineUpStep + 1
+	if err := q.InsertStep(ctx, db.InsertStepParams{NightID: nightID, Position: next, LogID: entry}); err != nil {
+		return err
+	}
+	if err := q.DeleteStepsBefore(ctx, nightID, next-keptSteps); err != nil {
+		return err
+	}
+	return q.SetLineUpStep(ctx, next, nightID)
+}
+
+// noteLineUp writes the line-up as it is now into the history.
+func noteLineUp(ctx context.Context, q *db.Queries, nightID int64, what string) (entry int64, err error) {
+	now, err := lineUpNow(ctx, q, nightID)
+	if err != nil {
+		return 0, err
+	}
+	return q.InsertLog(ctx, db.InsertLogParams{
+		NightID: nightID, Who: night.Who(ctx), What: what, LineUp: column.LineUp{V: &now},
+	})
+}
