@@ -79,17 +79,17 @@ func unrefracted(apparent float64) float64 {
 
 // above returns the sine of the altitude over the level. It is the function
 // whose zeros are the events: smooth, and without an arctangent.
-func (n *Night) above(p *path, l level, s, sin, cos float64) float64 {
+func (n *Night) above(p *path, l level, m moment) float64 {
 	o := &n.observer
 	v := p.fixed
 	if p.curve != nil {
-		v = p.curve.at(s)
+		v = p.curve.at(m.s)
 	}
-	x := cos*v.X + sin*v.Y
+	x := m.cos*v.X + m.sin*v.Y
 	if p.curve == nil {
 		return o.cosLat*x + o.sinLat*v.Z - l.sin
 	}
-	y := sin*v.X - cos*v.Y
+	y := m.sin*v.X - m.cos*v.Y
 	x -= o.rhoCos
 	z := v.Z - o.rhoSin
 	d := math.Sqrt(x*x + y*y + z*z)
@@ -107,12 +107,9 @@ func (n *Night) crossings(p *path, l level) ([]Crossing, EventState) {
 	value := make([]float64, len(n.grid))
 	for i, g := range n.grid {
 		at[i] = g.s
-		value[i] = n.above(p, l, g.s, g.sin, g.cos)
+		value[i] = n.above(p, l, g)
 	}
-	f := func(s float64) float64 {
-		sin, cos := math.Sincos(n.theta(s))
-		return n.above(p, l, s, sin, cos)
-	}
+	f := func(s float64) float64 { return n.above(p, l, n.moment(s)) }
 	var crossings []Crossing
 	for _, r := range findRoots(at, value, 1e-4, f) {
 		if t := n.instant(r.s); n.Contains(t) {
@@ -131,24 +128,22 @@ func (n *Night) crossings(p *path, l level) ([]Crossing, EventState) {
 // transits returns the upper transits: where the object passes the meridian
 // from east to west on the side of the zenith.
 func (n *Night) transits(p *path) []time.Time {
-	west := func(s, sin, cos float64) (y, x float64) {
+	west := func(m moment) (y, x float64) {
 		v := p.fixed
 		if p.curve != nil {
-			v = p.curve.at(s)
-			v = v.scale(1 / v.norm())
+			v = p.curve.at(m.s).unit()
 		}
-		return sin*v.X - cos*v.Y, cos*v.X + sin*v.Y
+		return m.sin*v.X - m.cos*v.Y, m.cos*v.X + m.sin*v.Y
 	}
 	f := func(s float64) float64 {
-		sin, cos := math.Sincos(n.theta(s))
-		y, _ := west(s, sin, cos)
+		y, _ := west(n.moment(s))
 		return y
 	}
 	var times []time.Time
-	y0, _ := west(n.grid[0].s, n.grid[0].sin, n.grid[0].cos)
+	y0, _ := west(n.grid[0])
 	for i := 1; i < len(n.grid); i++ {
 		g := n.grid[i]
-		y, x := west(g.s, g.sin, g.cos)
+		y, x := west(g)
 		if y0 < 0 && y >= 0 && x > 0 {
 			if t := n.instant(bracketed(n.grid[i-1].s, y0, g.s, y, f)); n.Contains(t) {
 				times = append(times, t)

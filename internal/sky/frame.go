@@ -29,23 +29,34 @@ type frame struct {
 // by 0.3 arcseconds a century. Nutation: IAU 1980 by meeus (chapter 22), within
 // 0.06 arcseconds of IAU 2000A in this century.
 func frameOf(tt float64) frame {
-	t := julianCentury(tt)
-	gamma := base.Horner(t, -0.052928, 10.556378, 0.4932044, -0.00031238, -0.000002788, 0.0000000260)
-	phi := base.Horner(t, 84381.412819, -46.811016, 0.0511268, 0.00053289, -0.000000440, -0.0000000176)
-	psi := base.Horner(t, -0.041775, 5038.481484, 1.5584175, -0.00018522, -0.000026452, -0.0000000148)
-	eps := base.Horner(t, 84381.406, -46.836769, -0.0001831, 0.00200340, -0.000000576, -0.0000000434)
+	gamma, phi, psi, eps := precessionAngles(tt)
 	dpsi, deps := nutation.Nutation(tt)
 	f := frame{
-		obliquity: eps*arcsecond + deps.Rad(),
+		obliquity: eps + deps.Rad(),
 		nutLon:    dpsi.Rad(),
 		nutObl:    deps.Rad(),
 	}
-	f.fromICRS = rotX(-f.obliquity).
-		times(rotZ(-(psi*arcsecond + f.nutLon))).
-		times(rotX(phi * arcsecond)).
-		times(rotZ(gamma * arcsecond))
+	f.fromICRS = fukushimaWilliams(gamma, phi, psi+f.nutLon, f.obliquity)
 	return f
 }
+
+// precessionAngles returns the four angles of frame bias and precession in
+// radians; eps is the mean obliquity.
+func precessionAngles(tt float64) (gamma, phi, psi, eps float64) {
+	t := julianCentury(tt)
+	gamma = base.Horner(t, -0.052928, 10.556378, 0.4932044, -0.00031238, -0.000002788, 0.0000000260)
+	phi = base.Horner(t, 84381.412819, -46.811016, 0.0511268, 0.00053289, -0.000000440, -0.0000000176)
+	psi = base.Horner(t, -0.041775, 5038.481484, 1.5584175, -0.00018522, -0.000026452, -0.0000000148)
+	eps = base.Horner(t, 84381.406, -46.836769, -0.0001831, 0.00200340, -0.000000576, -0.0000000434)
+	return gamma * arcsecond, phi * arcsecond, psi * arcsecond, eps * arcsecond
+}
+
+func fukushimaWilliams(gamma, phi, psi, eps float64) mat3 {
+	return rotX(-eps).times(rotZ(-psi)).times(rotX(phi)).times(rotZ(gamma))
+}
+
+// precession returns the matrix ICRS to mean equator and equinox of date.
+func precession(tt float64) mat3 { return fukushimaWilliams(precessionAngles(tt)) }
 
 // siderealTime returns Greenwich apparent sidereal time in radians (0..2pi)
 // at a Julian date in UT and the same instant in TT, with the frame of tt.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/soniakeys/meeus/v3/globe"
@@ -30,8 +31,9 @@ type Night struct {
 	middleFrame   frame
 	earthVelocity vec3
 
-	grid   []gridPoint // where events are looked for
-	bodies [Neptune + 1]struct {
+	grid    []moment // where events are looked for
+	tracked atomic.Pointer[momentTable]
+	bodies  [Neptune + 1]struct {
 		once sync.Once
 		path path
 	}
@@ -42,12 +44,7 @@ type observer struct {
 	sinLat, cosLat float64
 	rhoSin, rhoCos float64 // geocentric place of the observer, au: z and x
 	aberration     float64 // the observer's rotation over the speed of light
-}
-
-// gridPoint is one sample of the night with its local sidereal time.
-type gridPoint struct {
-	s        float64 // seconds since From
-	sin, cos float64 // of the local apparent sidereal time
+	refraction     []float64
 }
 
 const (
@@ -94,7 +91,7 @@ func NewNight(place Place, date Date, zone *time.Location) (*Night, error) {
 
 func observerAt(p Place) observer {
 	s, c := globe.Earth76.ParallaxConstants(unit.AngleFromDeg(p.Lat), p.Elev)
-	o := observer{rhoSin: s * earthRadiusA, rhoCos: c * earthRadiusA}
+	o := observer{refraction: refractionTable(), rhoSin: s * earthRadiusA, rhoCos: c * earthRadiusA}
 	o.sinLat, o.cosLat = math.Sincos(p.Lat * radian)
 	// One turn a sidereal day at the Earth's radius: 465.1 m/s over c.
 	o.aberration = c * 1.55139e-6
@@ -120,26 +117,20 @@ func (n *Night) orient() {
 	_, n.earthVelocity = earthHeliocentric(n.middleTT)
 
 	steps := int(math.Ceil(length / gridStep))
-	n.grid = make([]gridPoint, 0, steps+3)
+	n.grid = make([]moment, 0, steps+3)
 	for i := -1; i <= steps+1; i++ {
-		s := length * float64(i) / float64(steps)
-		g := gridPoint{s: s}
-		g.sin, g.cos = math.Sincos(n.theta(s))
-		n.grid = append(n.grid, g)
+		n.grid = append(n.grid, n.moment(length*float64(i)/float64(steps)))
 	}
 }
 
-// theta returns the local apparent sidereal time in radians, not reduced.
-func (n *Night) theta(s float64) float64 { return n.sidereal + n.turning*s }
-
 // seconds turns an instant into seconds since From; instant is its inverse.
-func (n *Night) seconds(t time.Time) float64 { return t.Sub(n.From).Seconds() }
+func (n *Night) seconds(t time.Time) float64 { return float64(t.Sub(n.From)) * 1e-9 }
 
 func (n *Night) instant(s float64) time.Time {
 	return n.From.Add(time.Duration(math.Round(s * 1e9)))
 }
 
-func (n *Night) length() float64 { return n.To.Sub(n.From).Seconds() }
+func (n *Night) length() float64 { return n.seconds(n.To) }
 
 // covers says whether the night's curves serve the instant.
 func (n *Night) covers(s float64) bool { return s >= -margin && s <= n.length()+margin }

@@ -64,70 +64,77 @@ func (n *Night) At(obj Object, t time.Time) Position {
 	}
 	tt := ttOf(t)
 	g := obj.apparent(tt)
-	theta := siderealTime(jdOf(t), tt, frameOf(tt)) + n.Place.Lon*radian
+	m := moment{s: s, theta: siderealTime(jdOf(t), tt, frameOf(tt)) + n.Place.Lon*radian}
+	m.sin, m.cos = math.Sincos(m.theta)
 	if g.dist == 0 {
 		p := path{fixed: g.dir}
 		p.ra, p.dec = g.equatorial()
-		return n.observer.fixed(&p, theta)
+		return n.observer.fixed(&p, m)
 	}
 	radius := 0.0
 	if b, ok := obj.(Body); ok {
 		radius = b.radiusKM() / auKM
 	}
-	return n.observer.moving(g.dir.scale(g.dist), radius, theta)
+	return n.observer.moving(g.dir.scale(g.dist), radius, m)
 }
 
-// Track returns the object's positions at many times of the night, fast: it
+// Track returns the object's positions at many times, fast within the night: it
 // computes the apparent place once (Star) or interpolates it (anything else).
 func (n *Night) Track(obj Object, times []time.Time) []Position {
-	positions := make([]Position, len(times))
+	return n.AppendTrack(make([]Position, 0, len(times)), obj, times)
+}
+
+// AppendTrack appends the object's positions at many times to a list. It is
+// Track for the caller who goes through many objects with one buffer: making
+// the lists takes as long as filling them.
+func (n *Night) AppendTrack(to []Position, obj Object, times []time.Time) []Position {
 	if len(times) == 0 {
-		return positions
+		return to
 	}
 	p := n.path(obj)
-	for i, t := range times {
-		if s := n.seconds(t); n.covers(s) {
-			positions[i] = n.position(p, s)
+	for i, m := range n.moments(times) {
+		if n.covers(m.s) {
+			to = append(to, n.place(p, m))
 		} else {
-			positions[i] = n.At(obj, t)
+			to = append(to, n.At(obj, times[i]))
 		}
 	}
-	return positions
+	return to
 }
 
-func (n *Night) position(p *path, s float64) Position {
+func (n *Night) position(p *path, s float64) Position { return n.place(p, n.moment(s)) }
+
+func (n *Night) place(p *path, m moment) Position {
 	if p.curve == nil {
-		return n.observer.fixed(p, n.theta(s))
+		return n.observer.fixed(p, m)
 	}
-	return n.observer.moving(p.curve.at(s), p.radiusAU, n.theta(s))
+	return n.observer.moving(p.curve.at(m.s), p.radiusAU, m)
 }
 
-// fixed places a direction without parallax at local sidereal time theta.
-func (o *observer) fixed(p *path, theta float64) Position {
-	s, c := math.Sincos(theta)
+// fixed places a direction without parallax.
+func (o *observer) fixed(p *path, m moment) (pos Position) {
 	v := &p.fixed
-	x := c*v.X + s*v.Y
-	y := s*v.X - c*v.Y - o.aberration
-	pos := o.horizontal(x, y, v.Z)
+	x := m.cos*v.X + m.sin*v.Y
+	y := m.sin*v.X - m.cos*v.Y - o.aberration
+	o.horizontal(&pos, x, y, v.Z)
 	pos.RA, pos.Dec = p.ra*degree, p.dec*degree
-	pos.HourAngle = halfTurn(theta-p.ra) * degree
+	pos.HourAngle = nearZero(m.theta-p.ra) * degree
 	return pos
 }
 
-// moving places a geocentric vector (au) at local sidereal time theta.
-func (o *observer) moving(v vec3, radius, theta float64) Position {
-	s, c := math.Sincos(theta)
+// moving places a geocentric vector (au).
+func (o *observer) moving(v vec3, radius float64, m moment) (pos Position) {
 	// Axes of the hour angle: x to the meridian, y to the west, z to the pole;
 	// the observer stands in the plane of x and z.
-	x := c*v.X + s*v.Y - o.rhoCos
-	y := s*v.X - c*v.Y
+	x := m.cos*v.X + m.sin*v.Y - o.rhoCos
+	y := m.sin*v.X - m.cos*v.Y
 	z := v.Z - o.rhoSin
 	d := math.Sqrt(x*x + y*y + z*z)
 	y -= o.aberration * d
-	pos := o.horizontal(x, y, z)
+	o.horizontal(&pos, x, y, z)
 	h := math.Atan2(y, x)
 	pos.HourAngle = h * degree
-	pos.RA = positive(theta-h) * degree
+	pos.RA = nearZero(m.theta-h-math.Pi)*degree + 180
 	pos.Dec = math.Atan2(z, math.Sqrt(x*x+y*y)) * degree
 	pos.Distance = d
 	pos.SemiDiameter = math.Asin(radius/d) * degree
@@ -135,7 +142,7 @@ func (o *observer) moving(v vec3, radius, theta float64) Position {
 }
 
 // horizontal turns a vector of the hour angle's axes into altitude and azimuth.
-func (o *observer) horizontal(x, y, z float64) (p Position) {
+func (o *observer) horizontal(p *Position, x, y, z float64) {
 	up := o.cosLat*x + o.sinLat*z
 	north := o.cosLat*z - o.sinLat*x
 	p.Alt = math.Atan2(up, math.Sqrt(north*north+y*y)) * degree
@@ -143,6 +150,10 @@ func (o *observer) horizontal(x, y, z float64) (p Position) {
 	if p.Az < 0 {
 		p.Az += 360
 	}
-	p.AltRefracted = p.Alt + Refraction(p.Alt)
-	return p
+	p.AltRefracted = p.Alt + tabulatedRefraction(o.refraction, p.Alt)
+}
+
+// nearZero is halfTurn for the few turns that occur here, without the division.
+func nearZero(a float64) float64 {
+	return a - 2*math.Pi*math.Floor(a/(2*math.Pi)+0.5)
 }

@@ -86,8 +86,7 @@ func (n *Night) DarkerThan(altitudeDeg float64, from, to time.Time) []Span {
 	p := n.path(Sun)
 	l := level{sin: math.Sin(altitudeDeg * radian)}
 	return n.spansWhere(from, to, 1e-4, func(s float64) float64 {
-		sin, cos := math.Sincos(n.theta(s))
-		return -n.above(p, l, s, sin, cos)
+		return -n.above(p, l, n.moment(s))
 	})
 }
 
