@@ -14,7 +14,7 @@ const (
 	KindMinorPlanet Kind = "minor planet"
 	KindOpen        Kind = "open cluster"
 	KindGlobular    Kind = "globular cluster"
-	KindNebula      Kind = "nebula"           // emission or reflection
+	KindNebula      Kind = "nebula" // emission or reflection
 	KindPlanetary   Kind = "planetary nebula"
 	KindRemnant     Kind = "supernova remnant"
 	KindGalaxy      Kind = "galaxy"
@@ -27,28 +27,43 @@ const (
 	KindCloud       Kind = "star cloud"
 )
 
+// Reach is the least that shows a target well under a fair sky.
+type Reach string
+
+// The three reaches.
+const (
+	ReachEye        Reach = "eye"
+	ReachBinoculars Reach = "binoculars"
+	ReachTelescope  Reach = "telescope"
+)
+
 // Target is something that can be shown.
 type Target struct {
 	ID            string   // stable and short: "m31", "ngc869", "albireo", "moon", "jupiter", "own-12"
 	Name          string   // what a guest is told: "Andromeda Galaxy"
-	Designations  []string // "M 31", "NGC 224", "C 14"
+	Designations  []string // "M 31", "NGC 224"; other names too: "Plough"
 	Kind          Kind
 	Constellation string // three letters of the IAU; empty for what moves
 	Body          sky.Body
-	Moves         bool     // true for the Sun, the Moon and planets: Body holds which
-	Star          sky.Star // the place when Moves is false
-	Magnitude     float64  // integrated V magnitude; for what moves, sky knows better
-	MajorAxis     float64  // arcminutes; 0 for a star
-	MinorAxis     float64  // arcminutes
-	PositionAngle float64  // of the major axis, degrees from north through east; NaN unknown
-	Brightness    float64  // mean surface brightness, V mag per square arcsecond; NaN unknown
-	Distance      string   // in words with its uncertainty: "about 2.5 million light-years"
-	LightYears    float64  // the same as a number; 0 unknown
-	Double        *Double  // set for double stars
-	Delight       float64  // how much guests like it, 0 to 1, common practice of outreach
-	Showpiece     bool     // easy and rewarding for beginners
+	Moves         bool      // true for the Sun, the Moon and planets: Body holds which
+	Star          sky.Star  // the place when Moves is false
+	Magnitude     float64   // integrated V magnitude, of a double the total, of an asterism its brightest star; NaN for what moves (sky knows) and for dark nebulae
+	BV            float64   // colour index of a star; NaN unknown or not a star
+	MajorAxis     float64   // arcminutes; 0 for a star
+	MinorAxis     float64   // arcminutes
+	PositionAngle float64   // of the major axis, degrees from north through east; NaN unknown
+	Brightness    float64   // mean surface brightness, V mag per square arcsecond; NaN unknown
+	Distance      string    // in words with its uncertainty: "about 2.5 million light-years"
+	LightYears    float64   // the same as a number; 0 unknown
+	DistanceError float64   // uncertainty of LightYears in percent; 0 unknown
+	Double        *Double   // set for double stars
+	Variable      *Variable // set for variable and carbon stars
+	Reach         Reach
+	Delight       float64 // how much guests like it, 0 to 1, common practice of outreach
+	Showpiece     bool    // easy and rewarding for beginners
 	Words         Words
 	Source        string // where the numbers come from
+	Own           bool   // the club's own: made by ParseCSV or by hand
 }
 
 // Double is what a double star needs.
@@ -58,6 +73,15 @@ type Double struct {
 	MagA, MagB    float64
 	Colours       string // "gold and blue"
 	Year          int    // of the measure
+	Count         int    // stars seen in a club's telescope: 2, 3 or 4
+	Optical       bool   // the two only happen to lie in one line of sight
+}
+
+// Variable is how a star changes.
+type Variable struct {
+	Max, Min float64 // usual V range; equal for a star shown for its colour alone
+	Period   float64 // days; 0 irregular
+	Colours  string  // "deep red"
 }
 
 // Words are what an operator says; written by the project.

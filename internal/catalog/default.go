@@ -1,0 +1,114 @@
+package catalog
+
+import (
+	"maps"
+	"slices"
+	"sync"
+
+	"duskboard/internal/sky"
+)
+
+// Catalog is a set of targets in one language. It does not change once made and
+// is safe for use by many at once.
+type Catalog struct {
+	targets  []Target
+	byID     map[string]int
+	plain    []string // the names before translation, to be found as well
+	keys     []searchKeys
+	language *Language
+}
+
+// Default returns the embedded catalogue in English. It is read once.
+func Default() *Catalog { return english() }
+
+var english = sync.OnceValue(func() *Catalog {
+	c, err := In("en")
+	if err != nil {
+		panic(err) // the embedded files are read by a test
+	}
+	return c
+})
+
+// tables are the numbers, which are the same in every language.
+var tables = sync.OnceValues(load)
+
+// In returns the embedded catalogue in a language of Languages.
+func In(code string) (*Catalog, error) {
+	l, err := languageOf(code)
+	if err != nil {
+		return nil, err
+	}
+	targets, err := tables()
+	if err != nil {
+		return nil, err
+	}
+	return newCatalog(targets, namesOf(targets), l), nil
+}
+
+func namesOf(targets []Target) []string {
+	names := make([]string, len(targets))
+	for i, t := range targets {
+		names[i] = t.Name
+	}
+	return names
+}
+
+// newCatalog copies the targets and gives them the words of a language.
+func newCatalog(targets []Target, plain []string, l *Language) *Catalog {
+	c := &Catalog{
+		targets:  make([]Target, len(targets)),
+		byID:     make(map[string]int, len(targets)),
+		plain:    plain,
+		keys:     make([]searchKeys, len(targets)),
+		language: l,
+	}
+	for i, t := range targets {
+		l.speak(&t)
+		c.targets[i] = t
+		c.byID[t.ID] = i
+		c.keys[i] = keysOf(t, plain[i], l)
+	}
+	return c
+}
+
+// All returns every target, the moving ones first. Shared: do not change.
+func (c *Catalog) All() []Target { return c.targets }
+
+// ByID finds a target by its id.
+func (c *Catalog) ByID(id string) (Target, bool) {
+	i, found := c.byID[id]
+	if !found {
+		return Target{}, false
+	}
+	return c.targets[i], true
+}
+
+// Language is the code of the language that the words are in.
+func (c *Catalog) Language() string { return c.language.Code }
+
+// With returns a catalogue that also has the club's own targets, whose empty
+// words are filled from the templates. A target with an id that is there
+// already replaces it, so a club can put its own words over ours.
+func (c *Catalog) With(own []Target) *Catalog {
+	all := slices.Clone(c.targets)
+	plain := slices.Clone(c.plain)
+	at := maps.Clone(c.byID)
+	for _, t := range own {
+		i, found := at[t.ID]
+		if !found {
+			i = len(all)
+			at[t.ID] = i
+			all, plain = append(all, t), append(plain, t.Name)
+		}
+		all[i], plain[i] = t, t.Name
+	}
+	return newCatalog(all, plain, c.language)
+}
+
+// ObjectOf is what package sky follows for a target.
+func ObjectOf(t Target) sky.Object {
+	if t.Moves {
+		return t.Body
+	}
+	return t.Star
+}
