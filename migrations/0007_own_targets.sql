@@ -15,14 +15,18 @@ CREATE TABLE own_targets (
     dec            REAL    NOT NULL CHECK (dec BETWEEN -90 AND 90),     -- degrees, J2000.0
     pm_ra          REAL    NOT NULL DEFAULT 0,                          -- mas a year, times cos dec
     pm_dec         REAL    NOT NULL DEFAULT 0,                          -- mas a year
-    magnitude      REAL    NOT NULL CHECK (magnitude BETWEEN -30 AND 30),
+    magnitude      REAL    CHECK (magnitude BETWEEN -30 AND 30),        -- NULL: unknown
+    bv             REAL    CHECK (bv BETWEEN -10 AND 10),               -- colour index; NULL: unknown
     major_axis     REAL    NOT NULL DEFAULT 0 CHECK (major_axis >= 0),  -- arcminutes
     minor_axis     REAL    NOT NULL DEFAULT 0 CHECK (minor_axis >= 0),  -- arcminutes
     position_angle REAL    CHECK (position_angle BETWEEN -360 AND 360), -- degrees; NULL: unknown
     brightness     REAL    CHECK (brightness BETWEEN -10 AND 40),       -- mag per square arcsecond; NULL: unknown
     distance       TEXT    NOT NULL DEFAULT '',
     light_years    REAL    NOT NULL DEFAULT 0 CHECK (light_years >= 0),
+    distance_error REAL    NOT NULL DEFAULT 0 CHECK (distance_error >= 0), -- per cent
     double         TEXT    CHECK (json_valid(double) AND json_type(double) = 'object'), -- NULL: not a double star
+    variable       TEXT    CHECK (json_valid(variable) AND json_type(variable) = 'object'), -- NULL: not a variable star
+    reach          TEXT    NOT NULL DEFAULT '',
     delight        REAL    NOT NULL DEFAULT 0 CHECK (delight BETWEEN 0 AND 1),
     showpiece      INTEGER NOT NULL DEFAULT 0 CHECK (showpiece IN (0, 1)),
     words          TEXT    NOT NULL DEFAULT '{}' CHECK (json_valid(words) AND json_type(words) = 'object'),

@@ -36,6 +36,9 @@ func copyTo(ctx context.Context, from *sql.DB, file string) error {
 	if err := os.Remove(temp); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return err
 	}
+	if err := makePrivate(temp); err != nil {
+		return err
+	}
 	if err := copyPages(ctx, from, temp); err != nil {
 		os.Remove(temp)
 		return err

@@ -66,7 +66,10 @@ func (s *Store) saveRoster(ctx context.Context, nightID, version int64, label st
 		}
 		return noteRoster(ctx, q, nightID, label)
 	})
-	return version + 1, err
+	if err != nil {
+		return 0, err
+	}
+	return version + 1, nil
 }
 
 func putDuties(ctx context.Context, q *db.Queries, nightID int64, duties []crew.Duty) error {

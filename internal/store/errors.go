@@ -76,3 +76,15 @@ func missing(err error, what string, id any) error {
 func changed(what string) error {
 	return fault.New(fault.Conflict, "someone else has changed this %s since you opened it; look at the new state and decide", what)
 }
+
+// isBusy reports that another connection holds the lock.
+func isBusy(err error) bool {
+	var e sqlite3.Error
+	return errors.As(err, &e) && (e.Code == sqlite3.ErrBusy || e.Code == sqlite3.ErrLocked)
+}
+
+// isDamage reports that a file is not a whole database.
+func isDamage(err error) bool {
+	var e sqlite3.Error
+	return errors.As(err, &e) && (e.Code == sqlite3.ErrCorrupt || e.Code == sqlite3.ErrNotADB)
+}

@@ -66,7 +66,10 @@ func (s *Store) saveLineUp(ctx context.Context, nightID, version int64, label st
 		}
 		return appendStep(ctx, q, nightID, label)
 	})
-	return version + 1, err
+	if err != nil {
+		return 0, err
+	}
+	return version + 1, nil
 }
 
 func raiseLineUp(ctx context.Context, q *db.Queries, nightID, version int64) error {

@@ -5,9 +5,9 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io/fs"
 	"net/url"
 	"os"
-	"path/filepath"
 
 	"github.com/pressly/goose/v3"
 
@@ -29,6 +29,9 @@ var errForeign = errors.New("this file is a database, but not one of Duskboard's
 // transaction; foreign keys are off while they run, because rebuilding a table
 // would otherwise delete what refers to it, and are checked when all are done.
 func migrate(ctx context.Context, path string) error {
+	if err := makePrivate(path); err != nil {
+		return err
+	}
 	// Immediate transactions and one connection, as for every writer; without
 	// foreign keys, which cannot be switched inside a transaction.
 	conn, err := sql.Open(driver, dsn(path, url.Values{
@@ -47,11 +50,10 @@ func migrate(ctx context.Context, path string) error {
 	if err != nil {
 		return translate(err)
 	}
-	g, err := goose.NewProvider(goose.DialectSQLite3, conn, migrations.FS, goose.WithDisableGlobalRegistry(true))
+	newest, err := newestVersion()
 	if err != nil {
-		return fmt.Errorf("read migrations: %w", err)
+		return err
 	}
-	newest := newestVersion(g)
 	switch {
 	case have > newest:
 		return fmt.Errorf("%w (it has version %d, this program knows %d)", errNewer, have, newest)
@@ -59,9 +61,17 @@ func migrate(ctx context.Context, path string) error {
 		return nil
 	}
 	if have > 0 {
-		if _, err := copyBefore(ctx, conn, path, have); err != nil {
+		name, err := freeName(fmt.Sprintf("%s.before-update-from-%d", path, have))
+		if err == nil {
+			err = copyTo(ctx, conn, name)
+		}
+		if err != nil {
 			return fmt.Errorf("copy before the migration from version %d to %d: %w", have, newest, err)
 		}
+	}
+	g, err := goose.NewProvider(goose.DialectSQLite3, conn, migrations.FS, goose.WithDisableGlobalRegistry(true))
+	if err != nil {
+		return fmt.Errorf("read migrations: %w", err)
 	}
 	if _, err := g.Up(ctx); err != nil {
 		return fmt.Errorf("migrate from version %d to %d: %w", have, newest, translate(err))
@@ -69,13 +79,20 @@ func migrate(ctx context.Context, path string) error {
 	return checkLinks(ctx, conn)
 }
 
-// newestVersion is the number of the newest migration that g knows.
-func newestVersion(g *goose.Provider) int64 {
-	var v int64
-	for _, s := range g.ListSources() {
-		v = max(v, s.Version)
+// newestVersion is the number of the newest migration that the program knows.
+func newestVersion() (newest int64, err error) {
+	files, err := fs.Glob(migrations.FS, "*.sql")
+	if err != nil {
+		return 0, fmt.Errorf("read migrations: %w", err)
 	}
-	return v
+	for _, f := range files {
+		v, err := goose.NumericComponent(f)
+		if err != nil {
+			return 0, fmt.Errorf("read migration %s: %w", f, err)
+		}
+		newest = max(newest, v)
+	}
+	return newest, nil
 }
 
 // version returns the schema version of an open database: 0 for an empty one,
@@ -108,23 +125,6 @@ func version(ctx context.Context, conn *sql.DB) (int64, error) {
 	return v, nil
 }
 
-// copyBefore copies the database beside itself before a migration and returns
-// the copy's name.
-func copyBefore(ctx context.Context, conn *sql.DB, path string, have int64) (string, error) {
-	for i := 0; ; i++ {
-		name := fmt.Sprintf("%s.before-update-from-%d", path, have)
-		if i > 0 {
-			name = fmt.Sprintf("%s.%d", name, i)
-		}
-		if _, err := os.Lstat(name); err == nil {
-			continue
-		} else if !errors.Is(err, os.ErrNotExist) {
-			return "", err
-		}
-		return filepath.Base(name), copyTo(ctx, conn, name)
-	}
-}
-
 // checkLinks reports foreign keys that point nowhere.
 func checkLinks(ctx context.Context, conn *sql.DB) error {
 	rows, err := conn.QueryContext(ctx, `SELECT "table", count(*) FROM pragma_foreign_key_check GROUP BY 1`)
@@ -142,4 +142,15 @@ func checkLinks(ctx context.Context, conn *sql.DB) error {
 		bad = append(bad, fmt.Errorf("%d rows of table %s refer to what is not there", n, table))
 	}
 	return errors.Join(append(bad, rows.Err())...)
+}
+
+// makePrivate makes the file when it is not there, readable by its owner only:
+// it will hold names and phone numbers. SQLite gives the companions of a
+// database the same permissions.
+func makePrivate(path string) error {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }

@@ -14,63 +14,76 @@ import (
 // appended behind the one in force, and what had been undone is forgotten as a
 // step (the history still has it).
 
-// Undo goes back to the line-up before the last change. The line-up's version
-// rises, so a page that was open before is told so. When there is nothing to
-// undo the answer is fault.Conflict.
-func (s *Store) Undo(ctx context.Context, nightID int64) error {
-	return s.walk(ctx, nightID, -1)
-}
-
-// Redo takes the last Undo back; fault.Conflict when there is none.
-func (s *Store) Redo(ctx context.Context, nightID int64) error {
-	return s.walk(ctx, nightID, +1)
-}
-
-func (s *Store) walk(ctx context.Context, nightID, by int64) error {
-	return s.write(ctx, "undo or redo", func(q *db.Queries) error {
-		n, err := q.GetNight(ctx, nightID)
-		if err != nil {
-			return missing(err, "night", nightID)
-		}
-		steps, err := q.StepRange(ctx, nightID)
+// Undo goes back to the line-up before the last change and returns the label
+// of what it undid. The line-up's version rises, so a page that was open before
+// is told so. When there is nothing to undo the answer is fault.Conflict.
+func (s *Store) Undo(ctx context.Context, nightID int64) (label string, err error) {
+	err = s.write(ctx, "undo", func(q *db.Queries) error {
+		n, steps, err := present(ctx, q, nightID)
 		if err != nil {
 			return err
 		}
-		to := n.LineUpStep + by
-		switch {
-		case to < steps.LowPosition:
+		if n.LineUpStep <= steps.LowPosition {
 			return fault.New(fault.Conflict, "there is nothing to undo")
-		case to > steps.HighPosition:
+		}
+		// The label of a step is that of the change which led to it.
+		undone, err := q.GetStep(ctx, nightID, n.LineUpStep)
+		if err != nil {
+			return err
+		}
+		label = undone.What
+		return goTo(ctx, q, n, n.LineUpStep-1, "undo: "+label)
+	})
+	return label, err
+}
+
+// Redo takes the last Undo back and returns the label of what it did again;
+// fault.Conflict when there is none.
+func (s *Store) Redo(ctx context.Context, nightID int64) (label string, err error) {
+	err = s.write(ctx, "redo", func(q *db.Queries) error {
+		n, steps, err := present(ctx, q, nightID)
+		if err != nil {
+			return err
+		}
+		if n.LineUpStep >= steps.HighPosition {
 			return fault.New(fault.Conflict, "there is nothing to redo")
 		}
-
-		// What is undone is the change that led to the step in force; what is
-		// redone is the one that leads to the next.
-		step, err := q.GetStep(ctx, nightID, to)
+		redone, err := q.GetStep(ctx, nightID, n.LineUpStep+1)
 		if err != nil {
 			return err
 		}
-		label := "redo: " + step.What
-		if by < 0 {
-			undone, err := q.GetStep(ctx, nightID, n.LineUpStep)
-			if err != nil {
-				return err
-			}
-			label = "undo: " + undone.What
-		}
-
-		if err := raiseLineUp(ctx, q, nightID, n.LineUpVersion); err != nil {
-			return err
-		}
-		if err := putLineUp(ctx, q, nightID, *step.LineUp.V); err != nil {
-			return err
-		}
-		if err := q.SetLineUpStep(ctx, to, nightID); err != nil {
-			return err
-		}
-		_, err = noteLineUp(ctx, q, nightID, label)
-		return err
+		label = redone.What
+		return goTo(ctx, q, n, n.LineUpStep+1, "redo: "+label)
 	})
+	return label, err
+}
+
+// present returns a night and the range of its steps.
+func present(ctx context.Context, q *db.Queries, nightID int64) (n db.Night, steps db.StepRangeRow, err error) {
+	if n, err = q.GetNight(ctx, nightID); err != nil {
+		return n, steps, missing(err, "night", nightID)
+	}
+	steps, err = q.StepRange(ctx, nightID)
+	return n, steps, err
+}
+
+// goTo puts the line-up of a step in force.
+func goTo(ctx context.Context, q *db.Queries, n db.Night, position int64, what string) error {
+	step, err := q.GetStep(ctx, n.ID, position)
+	if err != nil {
+		return err
+	}
+	if err := raiseLineUp(ctx, q, n.ID, n.LineUpVersion); err != nil {
+		return err
+	}
+	if err := putLineUp(ctx, q, n.ID, *step.LineUp.V); err != nil {
+		return err
+	}
+	if err := q.SetLineUpStep(ctx, position, n.ID); err != nil {
+		return err
+	}
+	_, err = noteLineUp(ctx, q, n.ID, what)
+	return err
 }
 
 // beginSteps gives a new night its floor: the empty line-up.

@@ -16,6 +16,8 @@ type (
 	Skills = List[Skill]
 	// DoubleStar is a double star's data, or NULL.
 	DoubleStar = Object[Double]
+	// VariableStar is a variable star's data, or NULL.
+	VariableStar = Object[Variable]
 	// TargetWords is what an operator says about a target.
 	TargetWords = Object[Words]
 	// LineUp is a line-up as it was, or NULL.
@@ -39,6 +41,16 @@ type Double struct {
 	MagB          float64 `json:"magB"`
 	Colours       string  `json:"colours,omitempty"`
 	Year          int     `json:"year,omitempty"`
+	Count         int     `json:"count,omitempty"`
+	Optical       bool    `json:"optical,omitempty"`
+}
+
+// Variable is how a star changes: magnitudes, and days.
+type Variable struct {
+	Max     float64 `json:"max"`
+	Min     float64 `json:"min"`
+	Period  float64 `json:"period,omitempty"`
+	Colours string  `json:"colours,omitempty"`
 }
 
 // Words are the words of a target.

@@ -209,14 +209,18 @@ type OwnTarget struct {
 	Dec           float64
 	PMRA          float64
 	PMDec         float64
-	Magnitude     float64
+	Magnitude     column.Real
+	BV            column.Real
 	MajorAxis     float64
 	MinorAxis     float64
 	PositionAngle column.Real
 	Brightness    column.Real
 	Distance      string
 	LightYears    float64
+	DistanceError float64
 	Double        column.DoubleStar
+	Variable      column.VariableStar
+	Reach         catalog.Reach
 	Delight       float64
 	Showpiece     bool
 	Words         column.TargetWords

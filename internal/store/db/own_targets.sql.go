@@ -14,7 +14,7 @@ import (
 )
 
 const getOwnTarget = `-- name: GetOwnTarget :one
-SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, major_axis, minor_axis, position_angle, brightness, distance, light_years, double, delight, showpiece, words, source, removed FROM own_targets WHERE id = ?
+SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed FROM own_targets WHERE id = ?
 `
 
 func (q *Queries) GetOwnTarget(ctx context.Context, id int64) (OwnTarget, error) {
@@ -32,13 +32,17 @@ func (q *Queries) GetOwnTarget(ctx context.Context, id int64) (OwnTarget, error)
 		&i.PMRA,
 		&i.PMDec,
 		&i.Magnitude,
+		&i.BV,
 		&i.MajorAxis,
 		&i.MinorAxis,
 		&i.PositionAngle,
 		&i.Brightness,
 		&i.Distance,
 		&i.LightYears,
+		&i.DistanceError,
 		&i.Double,
+		&i.Variable,
+		&i.Reach,
 		&i.Delight,
 		&i.Showpiece,
 		&i.Words,
@@ -49,7 +53,7 @@ func (q *Queries) GetOwnTarget(ctx context.Context, id int64) (OwnTarget, error)
 }
 
 const listOwnTargets = `-- name: ListOwnTargets :many
-SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, major_axis, minor_axis, position_angle, brightness, distance, light_years, double, delight, showpiece, words, source, removed FROM own_targets WHERE removed = 0 ORDER BY name, id
+SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed FROM own_targets WHERE removed = 0 ORDER BY name, id
 `
 
 func (q *Queries) ListOwnTargets(ctx context.Context) ([]OwnTarget, error) {
@@ -73,13 +77,17 @@ func (q *Queries) ListOwnTargets(ctx context.Context) ([]OwnTarget, error) {
 			&i.PMRA,
 			&i.PMDec,
 			&i.Magnitude,
+			&i.BV,
 			&i.MajorAxis,
 			&i.MinorAxis,
 			&i.PositionAngle,
 			&i.Brightness,
 			&i.Distance,
 			&i.LightYears,
+			&i.DistanceError,
 			&i.Double,
+			&i.Variable,
+			&i.Reach,
 			&i.Delight,
 			&i.Showpiece,
 			&i.Words,
@@ -101,14 +109,15 @@ func (q *Queries) ListOwnTargets(ctx context.Context) ([]OwnTarget, error) {
 
 const putOwnTarget = `-- name: PutOwnTarget :one
 INSERT INTO own_targets (
-    id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude,
-    major_axis, minor_axis, position_angle, brightness, distance, light_years, double,
-    delight, showpiece, words, source
+    id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv,
+    major_axis, minor_axis, position_angle, brightness, distance, light_years,
+    distance_error, double, variable, reach, delight, showpiece, words, source
 )
 VALUES (
     ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9,
-    ?10, ?11, ?12, ?13, ?14, ?15,
-    ?16, ?17, ?18, ?19, ?20, ?21
+    ?10, ?11, ?12, ?13, ?14, ?15, ?16,
+    ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24,
+    ?25
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -120,13 +129,17 @@ ON CONFLICT (id) DO UPDATE SET
     pm_ra = excluded.pm_ra,
     pm_dec = excluded.pm_dec,
     magnitude = excluded.magnitude,
+    bv = excluded.bv,
     major_axis = excluded.major_axis,
     minor_axis = excluded.minor_axis,
     position_angle = excluded.position_angle,
     brightness = excluded.brightness,
     distance = excluded.distance,
     light_years = excluded.light_years,
+    distance_error = excluded.distance_error,
     double = excluded.double,
+    variable = excluded.variable,
+    reach = excluded.reach,
     delight = excluded.delight,
     showpiece = excluded.showpiece,
     words = excluded.words,
@@ -144,14 +157,18 @@ type PutOwnTargetParams struct {
 	Dec           float64
 	PMRA          float64
 	PMDec         float64
-	Magnitude     float64
+	Magnitude     column.Real
+	BV            column.Real
 	MajorAxis     float64
 	MinorAxis     float64
 	PositionAngle column.Real
 	Brightness    column.Real
 	Distance      string
 	LightYears    float64
+	DistanceError float64
 	Double        column.DoubleStar
+	Variable      column.VariableStar
+	Reach         catalog.Reach
 	Delight       float64
 	Showpiece     bool
 	Words         column.TargetWords
@@ -171,13 +188,17 @@ func (q *Queries) PutOwnTarget(ctx context.Context, arg PutOwnTargetParams) (int
 		arg.PMRA,
 		arg.PMDec,
 		arg.Magnitude,
+		arg.BV,
 		arg.MajorAxis,
 		arg.MinorAxis,
 		arg.PositionAngle,
 		arg.Brightness,
 		arg.Distance,
 		arg.LightYears,
+		arg.DistanceError,
 		arg.Double,
+		arg.Variable,
+		arg.Reach,
 		arg.Delight,
 		arg.Showpiece,
 		arg.Words,

@@ -12,14 +12,15 @@ WHERE id = @id AND version = @version AND removed = 0;
 -- name: PutOwnTarget :one
 -- An id of NULL makes a new row. RaiseOwnTarget must have agreed to a change.
 INSERT INTO own_targets (
-    id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude,
-    major_axis, minor_axis, position_angle, brightness, distance, light_years, double,
-    delight, showpiece, words, source
+    id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv,
+    major_axis, minor_axis, position_angle, brightness, distance, light_years,
+    distance_error, double, variable, reach, delight, showpiece, words, source
 )
 VALUES (
     sqlc.narg(id), @name, @designations, @kind, @constellation, @ra, @dec, @pm_ra, @pm_dec,
-    @magnitude, @major_axis, @minor_axis, @position_angle, @brightness, @distance,
-    @light_years, @double, @delight, @showpiece, @words, @source
+    @magnitude, @bv, @major_axis, @minor_axis, @position_angle, @brightness, @distance,
+    @light_years, @distance_error, @double, @variable, @reach, @delight, @showpiece, @words,
+    @source
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -31,13 +32,17 @@ ON CONFLICT (id) DO UPDATE SET
     pm_ra = excluded.pm_ra,
     pm_dec = excluded.pm_dec,
     magnitude = excluded.magnitude,
+    bv = excluded.bv,
     major_axis = excluded.major_axis,
     minor_axis = excluded.minor_axis,
     position_angle = excluded.position_angle,
     brightness = excluded.brightness,
     distance = excluded.distance,
     light_years = excluded.light_years,
+    distance_error = excluded.distance_error,
     double = excluded.double,
+    variable = excluded.variable,
+    reach = excluded.reach,
     delight = excluded.delight,
     showpiece = excluded.showpiece,
     words = excluded.words,
