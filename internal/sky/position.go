@@ -14,12 +14,11 @@ type path struct {
 	radiusAU float64
 }
 
-// nodes of the curves over a night. The worst errors against the theories
-// themselves (TestCurves) are 0.01 arcseconds for the planets and 0.05 for the
-// Moon.
+// nodes of the curves over a night. TestCurves holds them to 0.01 arcseconds of
+// the theories themselves.
 const (
-	nodesPlanet = 6
-	nodesMoon   = 12
+	nodesPlanet = 4
+	nodesMoon   = 8
 	nodesOther  = 9
 )
 

@@ -56,14 +56,15 @@ func objects(stars map[string]referenceStar) map[string]sky.Object {
 	return all
 }
 
-// tolerance of a position in arcseconds: what design.md promises. The program
-// is some thirty times better for everything but the Moon of the 2050s, whose
-// delta-T nobody knows (see DeltaT).
+// tolerance of a position in arcseconds. design.md promises 15, for the Moon
+// 30; the program does better, and is held to it. Uranus and Neptune show where
+// VSOP87 and DE405 part (3 arcseconds); the Moon's 11 arcseconds of the 2050s are
+// delta-T, which nobody knows (see DeltaT).
 func tolerance(name string) float64 {
 	if name == "Moon" {
-		return 30
+		return 15
 	}
-	return 15
+	return 5
 }
 
 // TestPositions compares with JPL's DE405 through ERFA: 76 sites and instants

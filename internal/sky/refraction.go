@@ -34,7 +34,7 @@ func Refraction(altGeometric float64) float64 {
 
 // refractionTable holds Refraction every refractionStep degrees from
 // noRefraction to the zenith, for the hot loop: a tangent costs more than all
-// the rest of a position. Between its points it is linear, within 0.15
+// the rest of a position. Between its points it is linear, within 0.05
 // arcseconds (TestRefractionTable).
 var refractionTable = sync.OnceValue(func() []float64 {
 	table := make([]float64, int((90-noRefraction)/refractionStep)+2)

@@ -98,6 +98,12 @@ func peak(a, b float64, f func(s float64) float64) float64 {
 // sign, by the ITP method (Oliveira & Takahashi 2020, ACM Trans. Math. Softw.
 // 47, 5): as safe as halving, nearly as fast as the secant.
 func bracketed(a, fa, b, fb float64, f func(s float64) float64) float64 {
+	switch {
+	case fa == 0:
+		return a
+	case fb == 0:
+		return b
+	}
 	const eps = rootTolerance / 2
 	sign := 1.0
 	if fa > 0 {
@@ -108,10 +114,7 @@ func bracketed(a, fa, b, fb float64, f func(s float64) float64) float64 {
 	reach := eps * math.Exp2(math.Ceil(math.Log2((b-a)/(2*eps)))+1)
 	for b-a > 2*eps {
 		half := (a + b) / 2
-		secant := half
-		if fb != fa {
-			secant = (b*fa - a*fb) / (fa - fb)
-		}
+		secant := (b*fa - a*fb) / (fa - fb)
 		toHalf := math.Copysign(1, half-secant)
 		m := half
 		if shift := k1 * (b - a) * (b - a); shift <= math.Abs(half-secant) {
