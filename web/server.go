@@ -10,6 +10,7 @@ import (
 	"github.com/go-chi/chi/v5/middleware"
 
 	"duskboard/internal/fault"
+	"duskboard/internal/kit"
 	"duskboard/web/views"
 )
 
@@ -88,6 +89,20 @@ func (s *server) routes() http.Handler {
 	r.Post("/theme", s.page(s.switchTheme))
 	r.Get("/static/*", s.assets.serve)
 	r.Get("/favicon.ico", s.assets.favicon)
+
+	// Kit: the list, then the same pages for each kind of gear
+	r.Route("/kit", func(r chi.Router) {
+		r.Get("/", s.page(s.showKit))
+		gearPages[kit.Instrument]{s, instrumentGear(s.store)}.mount(r)
+		gearPages[kit.Eyepiece]{s, eyepieceGear(s.store)}.mount(r)
+		gearPages[kit.Amplifier]{s, amplifierGear(s.store)}.mount(r)
+		gearPages[kit.Diagonal]{s, diagonalGear(s.store)}.mount(r)
+		gearPages[kit.Filter]{s, filterGear(s.store)}.mount(r)
+		gearPages[kit.Finder]{s, finderGear(s.store)}.mount(r)
+		gearPages[kit.DewGear]{s, dewGear(s.store)}.mount(r)
+		gearPages[kit.Battery]{s, batteryGear(s.store)}.mount(r)
+		gearPages[kit.Steps]{s, stepsGear(s.store)}.mount(r)
+	})
 
 	return r
 }

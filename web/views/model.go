@@ -36,12 +36,13 @@ type Check struct {
 	Name, Value string // Value "" is sent as "1"
 	Label, Hint string
 	Checked     bool
+	Error       string
 }
 
 // Checks are boxes that belong together.
 type Checks struct {
-	Label, Hint, Error string
-	Items              []Check
+	Name, Label, Hint, Error string
+	Items                    []Check
 }
 
 // FieldError is one line of the summary above a refused form.
@@ -93,4 +94,81 @@ type Notice struct {
 type EmptyState struct {
 	Title, Text  string
 	Action, Href string
+}
+
+// Item is one part of a form: exactly one of its fields is set.
+type Item struct {
+	Input  *Field
+	Area   *Field
+	Choice *Choice
+	Check  *Check
+	Checks *Checks
+	Class  string // of a check
+}
+
+// FormGroup is a fieldset. Quick ones stand open, the others are folded.
+type FormGroup struct {
+	Title, Hint string
+	Quick       bool
+	Items       []Item
+}
+
+// GearForm is the page to add or change one piece of gear.
+type GearForm struct {
+	Over, Title, Lead string
+	Action            string // address to post to
+	Preview           string // address that shows the defaults; "" has none
+	Back              string
+	SaveLabel         string
+	Version           string
+	Another           string // label of "save and add another"; "" has none
+	Retire            string // address to retire; "" when new
+	Restore           string // address to restore, when it is retired
+	Groups            []FormGroup
+	Faults            []FieldError
+	Conflict          []string // where the stored row differs, when it was saved meanwhile
+	Stale             bool     // it was saved meanwhile
+}
+
+// fault returns the message beside the item, or "".
+func (i Item) fault() string {
+	switch {
+	case i.Input != nil:
+		return i.Input.Error
+	case i.Area != nil:
+		return i.Area.Error
+	case i.Choice != nil:
+		return i.Choice.Error
+	case i.Check != nil:
+		return i.Check.Error
+	case i.Checks != nil:
+		return i.Checks.Error
+	}
+	return ""
+}
+
+// KitModel is the list of all gear.
+type KitModel struct {
+	Empty   bool
+	Shelves []Shelf
+	Missing []MissingKind
+	Retired []RetiredPiece
+}
+
+// Shelf is one kind of gear that the club has.
+type Shelf struct {
+	ID, Title, Count string
+	Add              Link
+	Table            Table
+}
+
+// MissingKind is one kind of gear that the club has none of.
+type MissingKind struct {
+	Title, Why string
+	Add        Link
+}
+
+// RetiredPiece is gear that is kept for the history.
+type RetiredPiece struct {
+	Name, Kind, Href, Restore string
 }
