@@ -21,16 +21,21 @@ const (
 
 // Advice is what one surface takes tonight.
 type Advice struct {
-	Action    Action
-	Watts     float64 // of a strip, in the likely case with 2 K to spare; 0 without a heater
-	WattsHigh float64 // in the cold, moist case with 1 K to spare
-	Glass     float64 // W of Watts that must reach the glass itself
-	Have      bool    // the gear that goes with the instrument does it
-	Sentence  string
+	Action Action
+	// Power of a strip on the surface as it stands, with 2 K to spare, W; 0
+	// when the advice is not to heat.
+	Watts       float64 // likely
+	WattsHigh   float64 // in the cold, moist, calm case
+	Glass       float64 // of Watts, what must reach the glass itself
+	ShieldWatts float64 // likely, behind a shield that it has not; 0 when none can be had
+	Have        bool    // the gear that goes with the instrument does it
+	Sentence    string
 }
 
-// advise weighs a surface's runs: as it will stand, bare, and with a shield.
-func (f *forecast) advise(s Surface, equipped, bare, shielded Onset) Advice {
+// advise weighs a surface's runs. unheated is the level as it will stand with
+// its heater off.
+func (f *forecast) advise(s Surface, r SurfaceReport, unheated Level) Advice {
+	bare, shielded := r.Bare, r.Shielded
 	switch {
 	case bare.Level == NoDew:
 		return Advice{Action: DoNothing, Have: true, Sentence: fmt.Sprintf("The %s stays dry by itself.", s.Name)}
@@ -48,31 +53,36 @@ func (f *forecast) advise(s Surface, equipped, bare, shielded Onset) Advice {
 		return Advice{Action: FitShield, Have: have, Sentence: verb + ": with it the glass stays dry, without it " + bare.phrase(f.opts.Zone) + "."}
 	}
 
-	a := f.heaterAdvice(s)
-	if a.Action == RunHeater && a.Have && equipped.Level == NoDew {
+	a := f.heaterAdvice(s, unheated)
+	if a.Action == RunHeater && a.Have && r.Onset.Level == NoDew {
 		a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at about %s; off, %s.", s.Name, watts(a.Watts), bare.phrase(f.opts.Zone))
 	}
 	return a
 }
 
-// heaterAdvice sizes a heater over the time from put-out to the end, on the
-// surface with the shield that it has or, for a front element, should have.
-func (f *forecast) heaterAdvice(s Surface) Advice {
-	with := s
-	prefix := ""
-	if s.Shieldable && with.Plate.Shield < 1 {
-		prefix = "a shield and "
-		with.Plate.Shield = defaultShield
+// heaterAdvice sizes a heater over the time from put-out to the end: on the
+// surface as it stands, and behind a shield where one can be had.
+func (f *forecast) heaterAdvice(s Surface, level Level) Advice {
+	stands := s
+	if f.opts.NoShield && s.Kind != Secondary {
+		stands.Plate.Shield = 0
 	}
 	a := Advice{Action: RunHeater}
-	a.Watts = math.Max(with.need(f.night, f.first, likely, DewMargin), 0.1)
-	a.WattsHigh = math.Max(with.need(f.night, f.first, cold, DewMargin/2), a.Watts)
+	a.Watts, a.WattsHigh = f.power(stands)
 	a.Glass = a.Watts * StripEfficiency
 	a.Have = s.Heater >= a.Watts && !f.opts.HeaterOff
 	if s.Kind == EyepieceLens {
 		a.Action = KeepWarm
 		a.Sentence = fmt.Sprintf("Keep spare eyepieces in a pocket and swap them, or run a strip of %s; breath fogs a cold eye lens at any humidity.", wattRange(a.Watts, a.WattsHigh))
 		return a
+	}
+	shield := ""
+	if s.Shieldable && stands.Plate.Shield < 1 {
+		behind := stands
+		behind.Plate.Shield = defaultShield
+		lo, hi := f.power(behind)
+		a.ShieldWatts = lo
+		shield = ", or of " + wattRange(lo, hi) + " behind a shield"
 	}
 	have := ""
 	switch {
@@ -81,8 +91,19 @@ func (f *forecast) heaterAdvice(s Surface) Advice {
 	case s.Heater > 0 && !a.Have:
 		have = fmt.Sprintf(" Its own strip of %s is too weak.", watts(s.Heater))
 	}
-	a.Sentence = fmt.Sprintf("The %s needs %sa heater of %s, started before the dew comes: a wet one takes far more.%s", s.Name, prefix, wattRange(a.Watts, a.WattsHigh), have)
+	form := "The %s needs a heater of %s%s, started before the dew comes: a wet one takes far more.%s"
+	if level < Likely {
+		form = "Have a heater for the %s at hand, of %s%s; started before the dew comes it takes far less than on wet glass.%s"
+	}
+	a.Sentence = fmt.Sprintf(form, s.Name, wattRange(a.Watts, a.WattsHigh), shield, have)
 	return a
+}
+
+// power is what a strip on the surface must draw, W: likely, and in the cold,
+// moist, calm case. A tenth of a watt is the least that a strip is sold with.
+func (f *forecast) power(s Surface) (lo, hi float64) {
+	lo = math.Max(s.need(f.night, f.first, likely, DewMargin), 0.1)
+	return lo, math.Max(s.need(f.night, f.first, cold, DewMargin), lo)
 }
 
 func watts(w float64) string {

@@ -1,6 +1,7 @@
 package field
 
 import (
+	"strings"
 	"time"
 
 	"duskboard/internal/kit"
@@ -84,7 +85,7 @@ func (f *forecast) cooling(r *Report) error {
 	case f.inst.TimeConstant > 0:
 		b = b.measured(f.inst.TimeConstant, f.inst.TimeConstantFan)
 	default:
-		if f.inst.Thickness <= 0 {
+		if f.inst.Thickness <= 0 || assumes(f.inst, "thickness") {
 			r.assume("a typical thickness of the glass")
 		}
 	}
@@ -111,6 +112,16 @@ func (f *forecast) cooling(r *Report) error {
 	c.Helps = f.helps(c)
 	r.Cool = c
 	return nil
+}
+
+// assumes reports whether a field of the instrument rests on a default.
+func assumes(inst kit.Instrument, field string) bool {
+	for _, a := range inst.Assumed {
+		if strings.EqualFold(a, field) {
+			return true
+		}
+	}
+	return false
 }
 
 // highPower is the high magnification asked for, or the most that the
@@ -176,15 +187,19 @@ func (f *forecast) surface(s Surface) SurfaceReport {
 
 	now := through(stands, heat)
 	out := SurfaceReport{Surface: s, Steps: now.steps(f.night), Onset: now.onset(f.night)}
-	out.Bare = out.Onset
-	if heat > 0 || stands.Plate.Shield > 0 {
+	unheated := out.Onset
+	if heat > 0 {
+		unheated = through(stands, 0).onset(f.night)
+	}
+	out.Bare = unheated
+	if bareSurface.Plate.Shield != stands.Plate.Shield {
 		out.Bare = through(bareSurface, 0).onset(f.night)
 	}
 	out.Shielded = out.Bare
 	if s.Shieldable {
 		out.Shielded = through(shieldSurface, 0).onset(f.night)
 	}
-	out.Advice = f.advise(s, out.Onset, out.Bare, out.Shielded)
+	out.Advice = f.advise(s, out, unheated.Level)
 	return out
 }
 

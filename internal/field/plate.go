@@ -106,10 +106,18 @@ func (p Plate) shieldTerms(x Exposure) shieldTerms {
 		view:      v,
 		wallView:  (1 - v) / (4 * p.Shield),
 		cone:      ConeFactor(p.Shield) * x.Loss,
-		plateFilm: shieldFilm + p.Coupling,
+		plateFilm: p.shieldFilm(x) + p.Coupling,
 		wallFilm:  shieldFilm + SkyFilm(x.Wind),
 		outer:     outer,
 	}
+}
+
+// shieldFilm is the film of the plate behind its shield. A rim shorter than
+// half the width does not still the air; down to none it passes evenly into
+// the open plate.
+func (p Plate) shieldFilm(x Exposure) float64 {
+	open := math.Max(0, 1-p.Shield/0.5)
+	return shieldFilm + open*(SkyFilm(x.Wind)-shieldFilm)
 }
 
 func (p Plate) linearShielded(x Exposure) Balance {
@@ -156,7 +164,7 @@ func (p Plate) shieldedRest(x Exposure, b Balance) Balance {
 func (p Plate) Stiffness(x Exposure) float64 {
 	r := (p.Emissivity + p.Back) * radiativeFilm(x.Air)
 	if p.Shield > 0 {
-		return r + shieldFilm + p.Coupling
+		return r + p.shieldFilm(x) + p.Coupling
 	}
 	return r + p.film(x)
 }

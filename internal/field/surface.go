@@ -69,20 +69,20 @@ const (
 
 	// secondaryView is how much sky the back of a Newtonian's secondary sees
 	// through the open end of the tube; 0.2 to 0.5 by how far inside it sits.
-	secondaryView  = 0.35
-	trussView      = 0.5
-	mirrorCoat     = 0.1 // emissivity of a coated mirror that has seen some years
-	windowView     = 0.9 // a tilted window
-	eyepieceView   = 0.5 // half covered by the observer
-	defaultShield  = 1.5 // length over width of the shield that we advise
-	binocularHoods = 0.25
+	secondaryView = 0.35
+	trussView     = 0.5
+	mirrorCoat    = 0.1  // emissivity of a coated mirror that has seen some years
+	windowView    = 0.9  // a tilted window
+	eyepieceView  = 0.5  // half covered by the observer
+	defaultShield = 1.5  // length over width of the shield that we advise
+	binocularView = 0.75 // the rims of the cells hide a little of the sky
 )
 
 // surfaces lists the surfaces of an instrument with the gear that goes with
 // it, front element first.
 func surfaces(inst kit.Instrument, gear Gear) []Surface {
 	d := inst.Aperture / 1000
-	shield, foreign := frontShield(inst, gear)
+	shield := frontShield(inst, gear)
 	var out []Surface
 	switch {
 	case hasCorrector(inst):
@@ -91,12 +91,13 @@ func surfaces(inst kit.Instrument, gear Gear) []Surface {
 			Plate: Plate{Emissivity: glassEmissivity, View: 1, Faces: 1, Coupling: tubeLink, HeatCapacity: plateHeat * correctorThickness(inst), Shield: shield},
 		})
 	case hasLens(inst):
-		if inst.Design == kit.Binoculars && !foreign && shield == 0 {
-			shield = binocularHoods // the rims of the cells stand that far out
+		view := 1.0
+		if inst.Design == kit.Binoculars {
+			view = binocularView
 		}
 		out = append(out, Surface{
 			Kind: Objective, Name: string(Objective), Diameter: d, Wind: 1, Shieldable: true,
-			Plate: Plate{Emissivity: glassEmissivity, View: 1, Faces: 1, Coupling: tubeLink, HeatCapacity: heatOf(inst.Glass, kit.Crown) * glassThickness(inst), Shield: shield},
+			Plate: Plate{Emissivity: glassEmissivity, View: view, Faces: 1, Coupling: tubeLink, HeatCapacity: heatOf(inst.Glass, kit.Crown) * glassThickness(inst), Shield: shield},
 		})
 	default:
 		view := secondaryView
@@ -198,18 +199,15 @@ func secondaryHeat(d, obstruction float64) float64 {
 }
 
 // frontShield is the longest shield that goes with the instrument, as length
-// over width, and whether it is loose gear rather than its own.
-func frontShield(inst kit.Instrument, gear Gear) (ratio float64, loose bool) {
-	ratio = inst.DewShield
+// over width.
+func frontShield(inst kit.Instrument, gear Gear) float64 {
+	ratio := inst.DewShield
 	for _, g := range gear.DewGear {
-		if g.Kind != kit.Shield || inst.Aperture <= 0 || !fitsFront(g, inst) {
-			continue
-		}
-		if r := g.Length / inst.Aperture; r > ratio {
-			ratio, loose = r, true
+		if g.Kind == kit.Shield && fitsFront(g, inst) {
+			ratio = math.Max(ratio, g.Length/inst.Aperture)
 		}
 	}
-	return ratio, loose
+	return ratio
 }
 
 // fitsFront reports whether dew gear goes round the front of the tube. The

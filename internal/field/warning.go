@@ -79,7 +79,7 @@ func (f *forecast) dewWarning(s SurfaceReport) (Warning, bool) {
 		// The gear at hand holds it, so it must be packed.
 		w.Importance, w.Sentence = Note, s.Advice.Sentence
 		return w, true
-	case s.Onset.Level == Likely:
+	case s.Onset.Level == Likely && s.Surface.vital():
 		w.Importance = Spoils
 	default:
 		w.Importance = Caution
@@ -87,6 +87,16 @@ func (f *forecast) dewWarning(s SurfaceReport) (Warning, bool) {
 	onset := s.Onset.phrase(f.opts.Zone)
 	w.Sentence = fmt.Sprintf("On the %s %s. %s", s.Surface.Name, onset, s.Advice.Sentence)
 	return w, true
+}
+
+// vital reports whether the instrument shows nothing when the surface is wet;
+// finders and eyepieces can be wiped, warmed or swapped.
+func (s Surface) vital() bool {
+	switch s.Kind {
+	case CorrectorPlate, Objective, Secondary, Primary:
+		return true
+	}
+	return false
 }
 
 func (f *forecast) coolWarnings(c CoolReport) []Warning {

@@ -79,8 +79,8 @@ func cut(name string, s weather.Series, q weather.Query) (weather.Series, error)
 	out.Hours = nil
 	out.Notes = append([]string(nil), s.Notes...)
 	for i, h := range s.Hours {
-		nextIn := i+1 < len(s.Hours) && s.Hours[i+1].Time.After(q.From)
-		prevIn := i > 0 && s.Hours[i-1].Time.Before(q.To)
+		nextIn := i+1 < len(s.Hours) && !s.Hours[i+1].Time.Before(q.From)
+		prevIn := i > 0 && !s.Hours[i-1].Time.After(q.To)
 		if (!h.Time.Before(q.From) || nextIn) && (!h.Time.After(q.To) || prevIn) {
 			out.Hours = append(out.Hours, h)
 		}
