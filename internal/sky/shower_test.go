@@ -71,7 +71,8 @@ func TestBestTimeOfTheGeminids(t *testing.T) {
 	if h := s.Best.In(n.Zone).Hour(); h < 1 || h > 2 {
 		t.Errorf("best at %v", s.Best.In(n.Zone))
 	}
-	near(t, "altitude", s.Altitude, 90-40+33, 2)
+	// The radiant culminates at 83 degrees an hour later, when the maximum is past.
+	near(t, "altitude", s.Altitude, 90-40+33, 6)
 	if s.Hourly < 60 || s.Hourly > 150 {
 		t.Errorf("%.0f an hour", s.Hourly)
 	}
