@@ -30,9 +30,10 @@ func (s *Store) SaveShowings(ctx context.Context, nightID, lineUpVersion int64, 
 }
 
 // SaveForbidden replaces the pairs of instrument and target that a night must
-// not have. It is a change of the line-up like SaveShowings.
-func (s *Store) SaveForbidden(ctx context.Context, nightID, lineUpVersion int64, pairs []lineup.Pair, label string) (int64, error) {
-	return s.saveLineUp(ctx, nightID, lineUpVersion, label, func(q *db.Queries) error {
+// not have. It is a change of the line-up like SaveShowings, one step of undo,
+// and returns the new version.
+func (s *Store) SaveForbidden(ctx context.Context, nightID, lineUpVersion int64, pairs []lineup.Pair) (int64, error) {
+	return s.saveLineUp(ctx, nightID, lineUpVersion, "change what is not wanted where", func(q *db.Queries) error {
 		return putForbidden(ctx, q, nightID, pairs)
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"time"
 
+	"duskboard/internal/fault"
 	"duskboard/internal/sky"
 )
 
@@ -27,7 +28,7 @@ func (i Instant) Value() (driver.Value, error) {
 	}
 	utc := i.UTC()
 	if utc.Year() < 0 || utc.Year() > 9999 {
-		return nil, fmt.Errorf("year %d of an instant does not have four digits", utc.Year())
+		return nil, fault.New(fault.Invalid, "the year %d cannot be kept; it needs four digits", utc.Year())
 	}
 	return utc.Format(layout), nil
 }

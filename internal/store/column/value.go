@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+
+	"duskboard/internal/fault"
 )
 
 // Ref is the id of a row elsewhere; 0, the domain's "none", is NULL here.
@@ -67,8 +69,7 @@ func (l List[T]) Value() (driver.Value, error) {
 	if len(l) == 0 {
 		return "[]", nil
 	}
-	b, err := json.Marshal([]T(l))
-	return string(b), err
+	return marshal([]T(l))
 }
 
 // Scan reads what Value writes. A field that it does not know is refused:
@@ -91,8 +92,7 @@ func (o Object[T]) Value() (driver.Value, error) {
 	if o.V == nil {
 		return nil, nil
 	}
-	b, err := json.Marshal(o.V)
-	return string(b), err
+	return marshal(o.V)
 }
 
 // Scan reads what Value writes.
@@ -104,6 +104,15 @@ func (o *Object[T]) Scan(src any) error {
 	}
 	o.V = new(T)
 	return unmarshal(s, o.V)
+}
+
+// marshal refuses what JSON has no word for: a number that is none.
+func marshal(v any) (driver.Value, error) {
+	b, err := json.Marshal(v)
+	if err != nil {
+		return nil, fault.Wrap(fault.Invalid, err, "a number is missing or too large")
+	}
+	return string(b), nil
 }
 
 func unmarshal(s string, into any) error {
