@@ -36,12 +36,8 @@ const oneEye = math.Sqrt2
 // targets are then judged at the magnification at which it just turned black.
 func NewSight(o optics.Optics, obs Observer, f *kit.Filter, mu float64) Sight {
 	sky := Luminance(mu)
-	p := obs.pupil(sky)
 	through, lines := passes(f)
-
-	enters := math.Min(o.ExitPupil, p) / p
-	shadow := math.Min(0.999, optics.EffectiveObstruction(o.Obstruction, o.ExitPupil, p))
-	g := o.Transmission * enters * enters * (1 - shadow*shadow)
+	p, g := obs.adapt(o, sky*through)
 	background := g * through * sky
 
 	phi := obs.factor()
@@ -69,6 +65,25 @@ func NewSight(o optics.Optics, obs Observer, f *kit.Filter, mu float64) Sight {
 	s.lnField = math.Log(ellipse(half, half))
 	s.star = StarMagnitude(phi * b * t.point / (g * through * o.Magnification * o.Magnification))
 	return s
+}
+
+// adapt returns the pupil in mm and the share g of the sky's luminance that
+// reaches the retina. The pupil answers to what it sees in the eyepiece,
+// which depends on the pupil again: a few rounds settle it, since the pupil
+// changes far less than the light.
+func (o Observer) adapt(view optics.Optics, sky float64) (pupil, g float64) {
+	share := func(p float64) float64 {
+		enters := math.Min(view.ExitPupil, p) / p
+		shadow := math.Min(0.999, optics.EffectiveObstruction(view.Obstruction, view.ExitPupil, p))
+		return view.Transmission * enters * enters * (1 - shadow*shadow)
+	}
+	pupil = o.pupil(sky)
+	for range 3 {
+		g = share(pupil)
+		// Below the darkest background the eye is as open as it gets.
+		pupil = o.pupil(math.Max(g*sky, darkest))
+	}
+	return pupil, share(pupil)
 }
 
 // StarLimit returns the V magnitude of the faintest star, extinction not
@@ -135,7 +150,7 @@ type Sights struct {
 // sightStep is the grid of Sights in magnitudes. The sky's own brightness
 // enters Margin exactly; only the threshold is taken at the nearest node, off
 // by at most 0.03 mag.
-const sightStep = 0.1
+const sightStep = 0.08
 
 // NewSights prepares an observer at a train for skies from brightest to
 // darkest, mag per square arcsecond; others are taken as the nearest of these.
