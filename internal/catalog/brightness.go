@@ -48,6 +48,8 @@ func delightOf(k Kind, magnitude float64) float64 {
 		base, easy = 0.4, 4
 	case KindDark:
 		return 0.2
+	case KindOther:
+		return 0.3
 	}
 	if magnitude > easy {
 		base -= 0.04 * (magnitude - easy)

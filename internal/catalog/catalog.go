@@ -25,6 +25,7 @@ const (
 	KindAsterism    Kind = "asterism"
 	KindDark        Kind = "dark nebula"
 	KindCloud       Kind = "star cloud"
+	KindOther       Kind = "other" // the club's own, of no kind told
 )
 
 // Reach is the least that shows a target well under a fair sky.

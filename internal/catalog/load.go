@@ -22,7 +22,7 @@ const (
 var kindCodes = map[string]Kind{
 	"open": KindOpen, "globular": KindGlobular, "nebula": KindNebula, "planetary": KindPlanetary,
 	"remnant": KindRemnant, "galaxy": KindGalaxy, "dark": KindDark, "cloud": KindCloud,
-	"asterism": KindAsterism, "double": KindDouble, "carbon": KindCarbon, "variable": KindVariable, "star": KindStar,
+	"asterism": KindAsterism, "double": KindDouble, "carbon": KindCarbon, "variable": KindVariable, "star": KindStar, "other": KindOther,
 }
 
 // load reads all tables, in the order in which All gives them: the moving ones,
