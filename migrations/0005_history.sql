@@ -31,17 +31,17 @@ SELECT
     n.id,
     'history begins',
     json_object(
-        'showings', (
+        'showings', json((
             SELECT json_group_array(json_object(
                 'id', s.id, 'instrument', s.instrument_id, 'target', s.target_id,
                 'eyepiece', coalesce(s.eyepiece_id, 0), 'amplifier', coalesce(s.amplifier_id, 0),
                 'diagonal', coalesce(s.diagonal_id, 0), 'filter', coalesce(s.filter_id, 0),
                 'from', s.from_at, 'seconds', s.length_seconds,
                 'pinned', json(iif(s.pinned, 'true', 'false')), 'backup', s.backup_id))
-            FROM showings s WHERE s.night_id = n.id),
-        'forbidden', (
+            FROM showings s WHERE s.night_id = n.id)),
+        'forbidden', json((
             SELECT json_group_array(json_object('instrument', f.instrument_id, 'target', f.target_id))
-            FROM forbidden_pairs f WHERE f.night_id = n.id))
+            FROM forbidden_pairs f WHERE f.night_id = n.id)))
 FROM nights n;
 
 INSERT INTO line_up_steps (night_id, position, log_id)
