@@ -120,5 +120,6 @@ func (n *Night) BestTime(obj Object, from, to time.Time) (time.Time, Position) {
 	case b-best < 2*rootTolerance:
 		best = b
 	}
-	return n.instant(best), n.position(p, best)
+	t := n.instant(best)
+	return t, n.position(p, n.seconds(t))
 }

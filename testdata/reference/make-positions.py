@@ -36,8 +36,8 @@ for site, when in [
     (("Moon near the zenith", 20.0, -60.0, 0), "2026-12-23T03:30:00"),
     (("leap day", 48.1, 11.6, 520), "2028-02-29T23:59:59"),
     (("leap second", 48.1, 11.6, 520), "2016-12-31T23:59:59"),
-    (("Saturn passing 0 h", 40.0, -105.0, 1600), "2026-04-01T04:00:00"),
-    (("Neptune passing 0 h", -33.0, 18.5, 0), "2026-09-01T00:00:00"),
+    (("Saturn passing 0 h", 40.0, -105.0, 1600), "2026-02-05T23:30:00"),
+    (("Neptune passing 0 h", -33.0, 18.5, 0), "2025-11-28T23:40:00"),
     (("Venus near the Sun", 35.0, 139.0, 0), "2026-10-24T03:00:00"),
 ]:
     cases.append((site, datetime.fromisoformat(when)))
