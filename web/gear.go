@@ -261,7 +261,7 @@ func (g gear[T]) differences(mine, stored url.Values, u refs) []string {
 		if e.options != nil {
 			t, s = wordFor(e.options(u), t), wordFor(e.options(u), s)
 		}
-		out = append(out, e.label+": saved meanwhile "+quoted(s)+", yours "+quoted(t))
+		out = append(out, difference(e.label, s, t))
 	}
 	return out
 }

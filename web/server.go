@@ -32,6 +32,7 @@ type server struct {
 	demo    bool
 	version string
 	assets  assets
+	sheets  sheets
 	zones   *zoneFinder
 	// lastResort is sent when even the error page cannot be rendered, by theme.
 	lastResort map[string][]byte
@@ -102,6 +103,40 @@ func (s *server) routes() http.Handler {
 		gearPages[kit.DewGear]{s, dewGear(s.store)}.mount(r)
 		gearPages[kit.Battery]{s, batteryGear(s.store)}.mount(r)
 		gearPages[kit.Steps]{s, stepsGear(s.store)}.mount(r)
+	})
+
+	// One night, computed: its first page, the line-up, fits and cards
+	r.Route("/nights/{night}", func(r chi.Router) {
+		r.Get("/", s.page(s.showNight))
+		r.Get("/fits", s.page(s.showFits))
+		r.Get("/why", s.page(s.showWhy))
+		r.Get("/cards", s.page(s.showCards))
+		r.Route("/line-up", func(r chi.Router) {
+			r.Get("/", s.page(s.showLineUp))
+			r.Post("/propose", s.page(s.proposeLineUp))
+			r.Post("/clear", s.page(s.clearLineUp))
+			r.Post("/undo", s.page(s.undoLineUp))
+			r.Post("/redo", s.page(s.redoLineUp))
+			r.Get("/new", s.page(s.newShowing))
+			r.Post("/showings", s.page(s.saveShowing))
+			r.Get("/showings/{showing}", s.page(s.showShowing))
+			r.Post("/showings/{showing}/pin", s.page(s.pinShowing))
+			r.Post("/showings/{showing}/remove", s.page(s.removeShowing))
+			r.Post("/showings/{showing}/forbid", s.page(s.forbidShowing))
+		})
+	})
+
+	// Sites
+	r.Route("/sites", func(r chi.Router) {
+		r.Get("/", s.page(s.showSites))
+		r.Get("/new", s.page(s.showNewSite))
+		r.Post("/", s.page(s.createSite))
+		r.Post("/zone", s.page(s.showZone))
+		r.Post("/horizon", s.page(s.showHorizon))
+		r.Get("/{id}", s.page(s.showSite))
+		r.Post("/{id}", s.page(s.updateSite))
+		r.Post("/{id}/retire", s.page(s.retireSite))
+		r.Post("/{id}/restore", s.page(s.restoreSite))
 	})
 
 	return r

@@ -18,6 +18,7 @@ type Store interface {
 	KitStore
 	CrewStore
 	NightStore
+	LineUpStore
 }
 
 // ClubStore keeps the settings of the club.

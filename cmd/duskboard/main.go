@@ -46,8 +46,6 @@ var commands = map[string]command{
 	"restore": restore,
 	"doctor":  doctor,
 	"health":  health,
-	"kit":     kitCommand,
-	"lineup":  lineupCommand,
 }
 
 // run carries out one command line and returns the exit code: 0 done, 1

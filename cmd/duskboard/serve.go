@@ -77,8 +77,12 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 	}
 	defer st.Close()
 	if cfg.Demo {
-		if err := demo.Fill(ctx, st, time.Now()); err != nil {
+		n, err := demo.Fill(ctx, st, time.Now())
+		if err != nil {
 			return fmt.Errorf("fill the demo: %w", err)
+		}
+		if err := demo.Propose(ctx, st, n.ID); err != nil {
+			return fmt.Errorf("propose the demo's line-up: %w", err)
 		}
 	}
 	handler, err := web.New(web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version()})

@@ -134,3 +134,11 @@ func batteries() []kit.Battery {
 		{Base: kit.Base{Name: "Small battery", Count: 2}, Kind: kit.LeadAcid, Capacity: 7, Voltage: 12, Aged: true},
 	}
 }
+
+func finders() []kit.Finder {
+	return []kit.Finder{
+		{Base: kit.Base{Name: "Dot finder", Count: 4}, Kind: kit.UnitPower, Power: 1, Field: 15},
+		{Base: kit.Base{Name: "8x50 right-angle finder", Count: 2}, Kind: kit.CorrectAngleFinder, Aperture: 50, Power: 8, Field: 5.5},
+		{Base: kit.Base{Name: "6x30 finder", Count: 2}, Kind: kit.StraightFinder, Aperture: 30, Power: 6, Field: 7},
+	}
+}

@@ -1,0 +1,202 @@
+package lineup
+
+import (
+	"fmt"
+	"math"
+
+	"duskboard/internal/catalog"
+	"duskboard/internal/sky"
+	"duskboard/internal/vision"
+)
+
+// observer is the eye that this crowd looks with.
+func (c Crowd) observer() vision.Observer {
+	return vision.Observer{Age: c.PupilAge, FieldFactor: c.FieldFactor}
+}
+
+// skyOf is the brightness of the sky in a block before a target is chosen.
+func (m *Matrix) skyOf(l light) vision.Sky {
+	return vision.Sky{
+		Dark: m.in.Brightness, Elevation: m.in.Sky.Place.Elev,
+		SunAltitude: l.sun.Alt, MoonAltitude: l.moon.Alt, MoonPhaseAngle: l.moonPhase, MoonDistance: l.moonKM,
+	}
+}
+
+// look adds to a scene what the eye needs: the sky behind the target, what the
+// air takes from it, and the eye's pupil on it.
+func (m *Matrix) look(s *scene, t catalog.Target, p sky.Position, l light) {
+	v := m.skyOf(l)
+	b := v.At(vision.Toward{
+		Altitude: p.AltRefracted, SunSeparation: s.sunDistance,
+		MoonSeparation: sky.Separation(p.RA, p.Dec, l.moon.RA, l.moon.Dec),
+	})
+	s.sky, s.dimming = b.Mu, v.Dimming(p.AltRefracted)
+	s.pupil = vision.PlanningPupil(m.in.Crowd.PupilAge, vision.Scene{
+		Luminance: b.Luminance, SunAltitude: l.sun.Alt, OnMoon: t.Kind == catalog.KindMoon, PhaseAngle: l.moonPhase,
+	})
+}
+
+// pupil is the eye's pupil on a target in a block, mm; block -1 stands for the
+// middle of the night.
+func (m *Matrix) pupil(ti, b int) float64 {
+	if b < 0 {
+		b = len(m.Blocks) / 2
+	}
+	if p := m.scenes[ti][b].pupil; p > 0 {
+		return p
+	}
+	return vision.PlanningPupil(m.in.Crowd.PupilAge, vision.Scene{Luminance: vision.Luminance(m.in.Brightness)})
+}
+
+// The skies between which sights are prepared, mag per square arcsecond: from
+// deep twilight to the darkest sites.
+const brightestSky = 12.0
+
+// sights prepares the crowd's eye at each train of an instrument.
+func (m *Matrix) makeSights(ii int) []vision.Sights {
+	out := make([]vision.Sights, len(m.Trains[ii]))
+	low, high := m.skyRange()
+	for r, tr := range m.Trains[ii] {
+		out[r] = vision.NewSights(m.glances[ii][r].Optics, m.in.Crowd.observer(), tr.Filter, low, high)
+	}
+	return out
+}
+
+// skyRange is the span of sky brightness that the night's targets stand on.
+func (m *Matrix) skyRange() (low, high float64) {
+	low, high = m.in.Brightness, m.in.Brightness
+	for ti := range m.scenes {
+		for _, s := range m.scenes[ti] {
+			if s.up && s.sky > 0 {
+				low, high = min(low, s.sky), max(high, s.sky)
+			}
+		}
+	}
+	return max(low, brightestSky), max(high, brightestSky)
+}
+
+// visible judges whether a visitor sees the target: by its margin over the
+// eye's threshold, for a pair by whether it is split, for a planet by its
+// image size against what the practice asks for.
+func (m *Matrix) visible(ii, ti, r, b int, say bool) Factor {
+	t, s := m.in.Targets[ti], &m.scenes[ti][b]
+	f := Factor{Key: Visible, Unit: "mag", Wanted: "1 mag or more"}
+	if s.alt <= 0 {
+		return veto(f, say, "It is below the horizon.")
+	}
+	sight := m.sights[ii][r].At(s.sky)
+	if t.Kind == catalog.KindSun {
+		f.Value, f.Sentence = 1, "Bright through the filter."
+		return f
+	}
+	margin := sight.Margin(&m.subjects[ti], s.sky, s.dimming)
+	f.Number = margin
+	if margin < 0 {
+		return m.tooFaint(f, ii, ti, r, b, say)
+	}
+	f.Value = marginValue(margin)
+	if t.Kind == catalog.KindDouble && t.Double != nil {
+		sp := m.split(ii, ti, r, b, say)
+		f.Value = min(f.Value, gradeValue(sp.Grade))
+		f.Veto = f.Value == 0
+		f.Number, f.Unit, f.Wanted = t.Double.Separation, "″", fmt.Sprintf("%.1f″ or more", 1.5*sp.Limit)
+		f.Sentence = sp.Sentence
+		return f
+	}
+	if t.Kind == catalog.KindPlanet || t.Kind == catalog.KindMoon {
+		f.Number, f.Wanted, f.Unit = 0, "", ""
+		if say {
+			f.Sentence = m.planetWords(ii, ti, r)
+		}
+		return f
+	}
+	if say {
+		f.Sentence = vision.See(&m.subjects[ti], m.Trains[ii][r], m.in.Crowd.observer(), m.skyOf(m.lights[b]).At(m.toward(ti, b)), s.dimming).Sentence
+	}
+	return f
+}
+
+func (m *Matrix) toward(ti, b int) vision.Toward {
+	s, l := &m.scenes[ti][b], &m.lights[b]
+	return vision.Toward{Altitude: s.alt, SunSeparation: s.sunDistance, MoonSeparation: sky.Separation(s.ra, s.dec, l.moon.RA, l.moon.Dec)}
+}
+
+func (m *Matrix) tooFaint(f Factor, ii, ti, r, b int, say bool) Factor {
+	if !say {
+		return veto(f, false, "")
+	}
+	s := &m.scenes[ti][b]
+	bg := m.skyOf(m.lights[b]).At(m.toward(ti, b))
+	seen := vision.See(&m.subjects[ti], m.Trains[ii][r], m.in.Crowd.observer(), bg, s.dimming)
+	return veto(f, true, "%s %s", seen.Sentence, bg.Sentence())
+}
+
+// marginValue is what a margin is worth: from 2 mag on the target is obvious,
+// at 1 mag most see it, at 0 only patience does.
+func marginValue(margin float64) float64 {
+	switch {
+	case margin < 0:
+		return 0
+	case margin < vision.MarginByMost:
+		return ramp(margin, vision.MarginPatience, vision.MarginByMost, 0.25, 0.72)
+	}
+	return ramp(margin, vision.MarginByMost, vision.MarginObvious, 0.72, 1)
+}
+
+func gradeValue(g vision.Grade) float64 {
+	switch g {
+	case vision.Obvious:
+		return 1
+	case vision.ByMost:
+		return 0.85
+	case vision.Patience:
+		return 0.4
+	}
+	return 0
+}
+
+// split says whether a train splits a pair. Altitude changes little of it, so
+// the loop asks once for each train; a page asks for its very block.
+func (m *Matrix) split(ii, ti, r, b int, say bool) vision.Splitting {
+	t, s := m.in.Targets[ti], &m.scenes[ti][b]
+	key := r*len(m.in.Targets) + ti
+	if !say && m.splits[ii][key].known {
+		return m.splits[ii][key].Splitting
+	}
+	companion := m.sights[ii][r].At(s.sky).Star(t.Double.MagB, s.dimming)
+	sp := vision.Split(*t.Double, m.glances[ii][r].Optics, m.states[ii][b].seeing(m.seeing()), companion)
+	if !say {
+		m.splits[ii][key] = splitting{sp, true}
+	}
+	return sp
+}
+
+type splitting struct {
+	vision.Splitting
+	known bool
+}
+
+// planetWords tells what a train shows of a planet tonight.
+func (m *Matrix) planetWords(ii, ti, r int) string {
+	t, f, o := m.in.Targets[ti], m.faces[ti], m.glances[ii][r].Optics
+	if t.Kind == catalog.KindMoon {
+		return fmt.Sprintf("%.0f %% lit: bright and easy.", 100*f.illuminated)
+	}
+	words := fmt.Sprintf("The disc of %.0f″ looks as wide as %.1f full Moons to the naked eye.", f.diameter, o.Magnification/vision.MoonLikePower(f.diameter))
+	p := vision.Planet{Body: t.Body, Diameter: f.diameter, Lit: f.illuminated, RingTilt: f.ringTilt, SpotAfter: math.NaN()}
+	for _, d := range vision.Details(p, o, m.in.Seeing) {
+		if d.Grade == vision.Obvious || d.Grade == vision.ByMost {
+			words += " Shows " + d.Name + "."
+		}
+	}
+	return words
+}
+
+// subjectOf is a target as the eye takes it tonight.
+func (m *Matrix) subjectOf(ti int) vision.Subject {
+	t, f := m.in.Targets[ti], m.faces[ti]
+	if t.Moves {
+		return vision.SubjectOfBody(f.magnitude, f.diameter, f.illuminated)
+	}
+	return vision.SubjectOf(t)
+}
