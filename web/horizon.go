@@ -122,7 +122,7 @@ func drawHorizon(h sky.Horizon) views.HorizonDrawing {
 	}
 	d.Words = "Flat horizon all around."
 	if len(h) > 0 && peak > 0 {
-		d.Words = fmt.Sprintf("Highest towards %s: %s° at azimuth %s°.", wind(peakAz), number(peak, 0), number(peakAz, 0))
+		d.Words = fmt.Sprintf("Up to %s°, towards %s.", number(peak, 0), wind(peakAz))
 	}
 	return d
 }

@@ -21,7 +21,7 @@ func (s *server) showSites(w http.ResponseWriter, r *http.Request) error {
 func siteListModel(all []night.Site) views.SiteListModel {
 	m := views.SiteListModel{Table: views.Table{
 		Caption: "Sites",
-		Columns: []views.Column{{Label: "Name"}, {Label: "Place"}, {Label: "Time zone"}, {Label: "Sky at the zenith", Number: true}, {Label: "Horizon"}, {Label: "On the ground"}},
+		Columns: []views.Column{{Label: "Name"}, {Label: "Place"}, {Label: "Time zone"}, {Label: "Sky, mag/arcsec²", Number: true}, {Label: "Horizon"}, {Label: "On the ground"}},
 	}}
 	for _, x := range all {
 		if x.Retired {
@@ -30,9 +30,9 @@ func siteListModel(all []night.Site) views.SiteListModel {
 		}
 		m.Table.Rows = append(m.Table.Rows, []views.Cell{
 			{Text: x.Name, Href: sitePath(x.ID), Note: x.Ground},
-			{Text: latitude.print(x.Place.Lat, 4) + ", " + longitude.print(x.Place.Lon, 4), Note: number(x.Place.Elev, 0) + " m above the sea"},
+			{Text: latitude.print(x.Place.Lat, 3) + ", " + longitude.print(x.Place.Lon, 3), Note: number(x.Place.Elev, 0) + " m above the sea"},
 			{Text: x.Zone},
-			{Text: number(x.Brightness, 1), Note: fmt.Sprintf("mag/arcsec², step %d of 9", stepOf(x.Brightness))},
+			{Text: number(x.Brightness, 1), Note: fmt.Sprintf("step %d of 9", stepOf(x.Brightness))},
 			{Text: drawHorizon(x.Horizon).Words},
 			{Text: onTheGround(x)},
 		})
