@@ -74,7 +74,7 @@ func runSurface(n night, s Surface, i int, start, watts float64, glass *coolRun)
 	r := run{first: i}
 	for k := range nCases {
 		above := make([]float64, len(n.steps))
-		var temp float64
+		var temp, goal float64
 		last := -1
 		for j := i; j >= 0 && j < len(n.steps); j++ {
 			x := &n.steps[j]
@@ -87,12 +87,16 @@ func runSurface(n night, s Surface, i int, start, watts float64, glass *coolRun)
 			case glass != nil:
 				above[j] = glass.delta[glass.caseFor(k)][j] + rest
 			case last < 0:
-				temp = start
+				temp, goal = start, x.temp+rest
 				above[j] = temp - x.temp
 			default:
+				// Over the step the goal goes in a straight line.
 				dt := x.time.Sub(n.steps[last].time).Seconds()
-				goal := x.temp + rest
-				temp = goal + (temp-goal)*math.Exp(-dt/p.TimeConstant(e))
+				now := x.temp + rest
+				tau := p.pace(e, temp, now)
+				lag := (now - goal) / dt * tau
+				temp = now - lag + (temp-goal+lag)*math.Exp(-dt/tau)
+				goal = now
 				above[j] = temp - x.temp
 			}
 			last = j

@@ -169,8 +169,17 @@ func (p Plate) Stiffness(x Exposure) float64 {
 	return r + p.film(x)
 }
 
-// TimeConstant is how fast the plate follows, in seconds.
+// TimeConstant is how fast the plate follows near the air's temperature, in
+// seconds.
 func (p Plate) TimeConstant(x Exposure) float64 { return p.HeatCapacity / p.Stiffness(x) }
+
+// pace is the time constant in seconds on the way from temp to goal, degrees
+// C: warm glass radiates more than the slope at air temperature says.
+func (p Plate) pace(x Exposure, temp, goal float64) float64 {
+	a, b := temp+kelvin, goal+kelvin
+	r := (p.Emissivity + p.Back) * (stefanBoltzmann*(a+b)*(a*a+b*b) - radiativeFilm(x.Air))
+	return p.HeatCapacity / (p.Stiffness(x) + r)
+}
 
 // OnsetSteady is how many seconds a surface that starts at start degrees C and
 // settles at rest with a time constant of tau seconds takes to reach the dew
