@@ -63,6 +63,9 @@ func newNight(s weather.Series, o Options, from, to time.Time) night {
 		steps[i] = instant{time: t}
 		if h, ok := s.At(t); ok {
 			steps[i] = o.instant(h)
+			if t.Before(o.Uncap) {
+				steps[i].loss = [nCases]float64{}
+			}
 		}
 	}
 	return night{from, steps}

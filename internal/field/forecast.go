@@ -108,7 +108,8 @@ func (f *forecast) cooling(r *Report) error {
 		x.PutOutBy = putOutBy(f.night, b, f.inst, f.opts, gate, limit)
 		return x
 	}
-	c.LowPower, c.HighPower = reach(f.opts.LowPower), reach(f.highPower())
+	lo, hi := f.powers()
+	c.LowPower, c.HighPower = reach(lo), reach(hi)
 	c.Helps = f.helps(c)
 	r.Cool = c
 	return nil
@@ -124,10 +125,15 @@ func assumes(inst kit.Instrument, field string) bool {
 	return false
 }
 
-// highPower is the high magnification asked for, or the most that the
-// aperture bears (twice its millimetres).
-func (f *forecast) highPower() float64 {
-	return min(f.opts.HighPower, 2*f.inst.Aperture)
+// powers are the magnifications to be ready for: those asked for, the higher
+// one up to what the aperture bears (twice its millimetres), or the only one
+// of binoculars.
+func (f *forecast) powers() (lo, hi float64) {
+	if f.inst.Power > 0 {
+		return f.inst.Power, f.inst.Power
+	}
+	hi = min(f.opts.HighPower, 2*f.inst.Aperture)
+	return min(f.opts.LowPower, hi), hi
 }
 
 // helps lists what shortens the wait, where it is too long.

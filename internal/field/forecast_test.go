@@ -179,6 +179,23 @@ func TestEveryDesign(t *testing.T) {
 	}
 }
 
+// A capped front sees no sky, so it cannot get wet before the cap comes off,
+// and binoculars are asked for the one magnification they have.
+func TestCapsAndFixedPower(t *testing.T) {
+	o := evening(12)
+	o.Uncap = gate.Add(90 * time.Minute)
+	c := surfaceOf(t, forecast(t, plate8, field.Gear{}, caseA(), o), field.CorrectorPlate)
+	open := surfaceOf(t, forecast(t, plate8, field.Gear{}, caseA(), evening(12)), field.CorrectorPlate)
+	if !open.Onset.Earliest.Before(o.Uncap) || c.Onset.Earliest.Before(o.Uncap) || c.Onset.Level != field.Likely {
+		t.Errorf("open from %v, capped until %v from %v", open.Onset.Earliest, o.Uncap, c.Onset.Earliest)
+	}
+
+	r := forecast(t, kit.Instrument{Design: kit.Binoculars, Aperture: 80, Power: 20}, field.Gear{}, caseA(), evening(12))
+	if r.Cool.LowPower.Magnification != 20 || r.Cool.HighPower.Magnification != 20 {
+		t.Errorf("binoculars asked for %g and %g", r.Cool.LowPower.Magnification, r.Cool.HighPower.Magnification)
+	}
+}
+
 // Offsets of a hollow: colder and no drier air makes dew earlier.
 func TestHollow(t *testing.T) {
 	plain := surfaceOf(t, forecast(t, plate8, field.Gear{}, steady(9, humid(10, 70, 20, 2)), evening(12)), field.CorrectorPlate)

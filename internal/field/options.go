@@ -22,6 +22,7 @@ type Gear struct {
 type Options struct {
 	From, To time.Time      // gate open to gate closed
 	PutOut   time.Time      // when the instrument goes outdoors; zero assumes an hour before From
+	Uncap    time.Time      // when caps come off, at sunset; before it no surface loses heat to the sky. Zero means PutOut
 	Zone     *time.Location // of the sentences; nil means UTC
 
 	// StorageTemp is how warm it was where the instrument was kept, degrees C;

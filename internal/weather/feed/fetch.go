@@ -47,7 +47,7 @@ func (s source) fetch(ctx context.Context, c *Client, memory *cache, q weather.Q
 func (s source) load(ctx context.Context, c *Client, q weather.Query, now time.Time, old entry) (entry, error) {
 	u, err := s.ask(q, now)
 	if err != nil {
-		return entry{}, &weather.FetchError{Provider: s.name, Kind: weather.NotCovered, Reason: err.Error()}
+		return entry{}, &weather.FetchError{Provider: s.name, Kind: weather.NotCovered, Reason: "The forecast does not reach this night.", Err: err}
 	}
 	a, err := c.get(ctx, s.name, u, old.lastModified)
 	if err != nil {
