@@ -127,7 +127,13 @@ func (a *assumptions) sorted() []string {
 // number replaces v when the field is assumed or when v cannot be a real
 // value: not above 0, or not finite.
 func (a *assumptions) number(field string, v *float64, standIn float64) {
-	if a.has(field) || !(*v > 0) || math.IsInf(*v, 0) {
+	a.atLeast(field, v, math.SmallestNonzeroFloat64, standIn)
+}
+
+// atLeast is number for sizes that cannot be below a least one: a telescope of
+// a nanometre is a slip of the unit, and dividing by it ruins every number.
+func (a *assumptions) atLeast(field string, v *float64, least, standIn float64) {
+	if a.has(field) || !(*v >= least) || math.IsInf(*v, 0) {
 		a.mark(field)
 		*v = standIn
 	}

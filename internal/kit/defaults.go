@@ -24,12 +24,12 @@ func (i *Instrument) fillOptics(a *assumptions) {
 	binoculars := i.Design == Binoculars
 	// A missing aperture is refused by Check; 100 mm (50 for binoculars) only
 	// keeps the arithmetic of an unchecked record alive.
-	a.number("Aperture", &i.Aperture, pick(binoculars, 50.0, 100))
+	a.atLeast("Aperture", &i.Aperture, 5, pick(binoculars, 50.0, 100))
 	if binoculars {
-		a.number("Power", &i.Power, math.Min(60, math.Max(3, round(i.Aperture/5, 1)))) // 10x50, 16x80: exit pupil 5 mm
-		a.number("FixedField", &i.FixedField, round(62/i.Power, 0.1))                  // 10x50: 6.2 degrees
+		a.atLeast("Power", &i.Power, 1, math.Min(60, math.Max(3, round(i.Aperture/5, 1)))) // 10x50, 16x80: exit pupil 5 mm
+		a.number("FixedField", &i.FixedField, round(62/i.Power, 0.1))                      // 10x50: 6.2 degrees
 	} else {
-		a.number("FocalLength", &i.FocalLength, round(i.Aperture*usualRatio(i.Design, i.Aperture), 10))
+		a.atLeast("FocalLength", &i.FocalLength, 10, round(i.Aperture*usualRatio(i.Design, i.Aperture), 10))
 	}
 	if a.has("Obstruction") || math.IsNaN(i.Obstruction) || i.Obstruction < 0 || i.Obstruction > 0.9 || i.Obstruction == 0 && needsSecondary(i.Design) {
 		a.mark("Obstruction")

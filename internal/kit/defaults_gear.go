@@ -8,7 +8,7 @@ import "math"
 // Assumed or cannot be true as it stands. FieldStop stays 0 when unknown.
 func (e Eyepiece) Fill() Eyepiece {
 	a := missing(e.Assumed)
-	a.number("FocalLength", &e.FocalLength, 20) // refused by Check; keeps arithmetic alive
+	a.atLeast("FocalLength", &e.FocalLength, 0.5, 20) // refused by Check; keeps arithmetic alive
 	a.orZero("FieldStop", &e.FieldStop, 0)
 	if e.FieldStop < 0 {
 		e.FieldStop = 0
@@ -102,7 +102,7 @@ func (f Amplifier) Fill() Amplifier {
 	case Corrector:
 		factor, room, barrel = 1.0, 20, Barrel2
 	}
-	a.number("Factor", &f.Factor, factor)
+	a.atLeast("Factor", &f.Factor, 0.1, factor)
 	word(a, "Barrel", &f.Barrel, barrel)
 	if a.has("OnlyFor") {
 		switch f.Kind {

@@ -25,7 +25,7 @@ func ComaFreeRadius(ratio float64) float64 { return ratio * ratio * ratio / 90 }
 // F is the mirror's own: a Barlow lens magnifies the smaller circle it takes,
 // blur and all. Only uncorrected paraboloids have it to a degree that guests
 // notice; the coma of Schmidt-Cassegrains is left out.
-func (t Train) coma(apparentField float64) float64 {
+func (t *Train) coma(apparentField float64) float64 {
 	if t.Instrument.Design != kit.Newtonian || t.corrected() {
 		return 0
 	}

@@ -121,8 +121,16 @@ func (o Optics) Rests(q Quantity) []string {
 
 // label is what forms call the field.
 func label(p part, field string) string {
-	if field == "Presence" {
+	// Fields that a form insists on, so that the kit lists no label for them.
+	switch field {
+	case "Presence":
 		return "a plain mirror"
+	case "Aperture":
+		return "aperture"
+	case "FocalLength":
+		return "focal length"
+	case "FieldStop":
+		return "field stop"
 	}
 	fields := map[part][]kit.Assumable{ofTelescope: kit.InstrumentFields, ofEyepiece: kit.EyepieceFields, ofAmplifier: kit.AmplifierFields, ofDiagonal: kit.DiagonalFields}[p]
 	for _, f := range fields {

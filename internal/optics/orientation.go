@@ -26,7 +26,7 @@ const (
 
 // Path returns the train's path. Barlow lenses, reducers and correctors are
 // lenses and change nothing.
-func (t Train) Path() Path {
+func (t *Train) Path() Path {
 	switch {
 	case t.Eyepiece == nil:
 		return ErectBinoculars
@@ -101,7 +101,7 @@ type Orientation struct {
 // parallactic angle is q degrees, positive west of the meridian: in the
 // naked-eye view celestial north lies q clockwise from the zenith. The
 // instrument's ImageMirrored, when set, overrides the handedness.
-func (t Train) Orientation(q float64) Orientation {
+func (t *Train) Orientation(q float64) Orientation {
 	o := t.Path().Orientation(q)
 	if m := t.mirrored(); m != o.Mirrored {
 		// Someone looked through and saw otherwise: flip left and right.
@@ -144,7 +144,7 @@ func (o Orientation) PositionAngle(pa float64) float64 {
 }
 
 // mirrored is the handedness of the train, the club's word first.
-func (t Train) mirrored() bool {
+func (t *Train) mirrored() bool {
 	if t.Instrument.ImageMirrored != nil {
 		return *t.Instrument.ImageMirrored
 	}

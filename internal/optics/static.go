@@ -59,7 +59,15 @@ type Optics struct {
 // 10 per cent (common practice). No field stop passes a barrel's bore: an
 // unknown one that would is taken as the customary widest of the barrel.
 func (t Train) Static() Optics {
-	inst := t.Instrument
+	o := t.numbers()
+	o.marks = t.marks(o.FieldFrom)
+	o.Assumed = o.marks.all()
+	return o
+}
+
+// numbers is Static without the marks, which cost more than the numbers.
+func (t *Train) numbers() Optics {
+	inst := &t.Instrument
 	o := Optics{
 		Aperture:         inst.Aperture,
 		Obstruction:      inst.Obstruction,
@@ -77,13 +85,11 @@ func (t Train) Static() Optics {
 		t.throughEyepiece(&o)
 	}
 	o.ExitPupil = o.Aperture / o.Magnification
-	o.marks = t.marks(o.FieldFrom)
-	o.Assumed = o.marks.all()
 	return o
 }
 
-func (t Train) throughEyepiece(o *Optics) {
-	inst, e := t.Instrument, t.Eyepiece
+func (t *Train) throughEyepiece(o *Optics) {
+	inst, e := &t.Instrument, t.Eyepiece
 	b := t.factor()
 	o.FocalLength = inst.FocalLength * b
 	o.FocalRatio = o.FocalLength / inst.Aperture
@@ -131,7 +137,7 @@ const (
 
 // transmission is the share of light that passes; the filter is not counted,
 // since what it takes depends on the target.
-func (t Train) transmission() float64 {
+func (t *Train) transmission() float64 {
 	through := eyepiecePasses
 	switch t.Instrument.Design {
 	case kit.Newtonian, kit.OtherCassegrain, kit.Custom:

@@ -74,12 +74,12 @@ func (t Train) String() string {
 
 // behindDiagonal reports whether the light passes a diagonal: one of the kit,
 // or the instrument's own where none is listed.
-func (t Train) behindDiagonal() bool {
+func (t *Train) behindDiagonal() bool {
 	return t.Diagonal != nil || t.Instrument.EyepiecePlace == kit.BehindDiagonal && t.Eyepiece != nil
 }
 
 // factor is what the amplifier multiplies the focal length by.
-func (t Train) factor() float64 {
+func (t *Train) factor() float64 {
 	if t.Amplifier != nil && t.Amplifier.Factor > 0 {
 		return t.Amplifier.Factor
 	}
@@ -87,7 +87,7 @@ func (t Train) factor() float64 {
 }
 
 // corrected reports whether a coma corrector is in the train.
-func (t Train) corrected() bool {
+func (t *Train) corrected() bool {
 	return t.Amplifier != nil && t.Amplifier.Kind == kit.Corrector
 }
 

@@ -89,7 +89,7 @@ func best(inst kit.Instrument, a *kit.Amplifier, diagonals []*kit.Diagonal, e *k
 		if !t.assembles() {
 			continue
 		}
-		w := t.Static().TrueField
+		w := t.numbers().TrueField
 		plainer := found.Diagonal != nil && d != nil && found.Diagonal.Kind != kit.Mirror90 && d.Kind == kit.Mirror90
 		if found.Eyepiece == nil || w > width*1.0001 || w > width*0.9999 && plainer {
 			found, width = t, w
