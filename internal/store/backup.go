@@ -21,7 +21,7 @@ import (
 // answer is fault.Conflict. The copy is one file without companions.
 func (s *Store) Backup(ctx context.Context, file string) error {
 	if _, err := os.Lstat(file); err == nil {
-		return fault.New(fault.Conflict, "the file %s is there already; name a new one", file)
+		return fault.New(fault.Conflict, "The file %s is there already; name a new one.", file)
 	}
 	if err := copyTo(ctx, s.reader, file); err != nil {
 		return fmt.Errorf("back up to %s: %w", file, translate(err))

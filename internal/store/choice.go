@@ -72,7 +72,7 @@ func putNightTargets(ctx context.Context, q *db.Queries, nightID int64, c night.
 		delete(must, id)
 	}
 	for id := range must {
-		return fault.New(fault.Invalid, "%s must be shown but is not among the targets of the night", id)
+		return fault.New(fault.Invalid, "%s must be shown but is not among the targets of the night.", id)
 	}
 	return nil
 }

@@ -34,7 +34,7 @@ func (s *Store) RestoreRoster(ctx context.Context, nightID, rosterVersion, entry
 			return missing(err, "entry of the history", entryID)
 		}
 		if e.Roster.V == nil {
-			return fault.New(fault.NotFound, "this change did not touch the roster")
+			return fault.New(fault.NotFound, "This change did not touch the roster.")
 		}
 		var duties []crew.Duty
 		for _, x := range e.Roster.V.Duties {

@@ -18,7 +18,7 @@ func translate(err error) error {
 		return err
 	}
 	if errors.Is(err, sql.ErrNoRows) {
-		return fault.Wrap(fault.NotFound, err, "this is not there, or not any more")
+		return fault.Wrap(fault.NotFound, err, "This is not there, or not any more.")
 	}
 	var e sqlite3.Error
 	if !errors.As(err, &e) {
@@ -26,11 +26,11 @@ func translate(err error) error {
 	}
 	switch e.ExtendedCode {
 	case sqlite3.ErrConstraintUnique, sqlite3.ErrConstraintPrimaryKey, sqlite3.ErrConstraintRowID:
-		return fault.Wrap(fault.Conflict, err, "the same is there already")
+		return fault.Wrap(fault.Conflict, err, "The same is there already.")
 	case sqlite3.ErrConstraintForeignKey:
-		return fault.Wrap(fault.Invalid, err, "something that this refers to is not there")
+		return fault.Wrap(fault.Invalid, err, "Something that this refers to is not there.")
 	case sqlite3.ErrConstraintCheck, sqlite3.ErrConstraintNotNull, errConstraintDatatype:
-		return fault.Wrap(fault.Invalid, err, "a value is missing or outside what is possible")
+		return fault.Wrap(fault.Invalid, err, "A value is missing or outside what is possible.")
 	}
 	if words, ok := plight[e.Code]; ok {
 		return &plightError{words, err}
@@ -67,14 +67,14 @@ func (p *plightError) Unwrap() error { return p.err }
 // missing is the answer to a lookup by id that finds nothing.
 func missing(err error, what string, id any) error {
 	if errors.Is(err, sql.ErrNoRows) {
-		return fault.New(fault.NotFound, "there is no %s %v here", what, id)
+		return fault.New(fault.NotFound, "There is no %s %v here.", what, id)
 	}
 	return err
 }
 
 // changed is the answer to a save whose version is not the present one.
 func changed(what string) error {
-	return fault.New(fault.Conflict, "someone else has changed this %s since you opened it; look at the new state and decide", what)
+	return fault.New(fault.Conflict, "Someone else has changed this %s since you opened it; look at the new state and decide.", what)
 }
 
 // isBusy reports that another connection holds the lock.

@@ -63,7 +63,7 @@ func importEach[T any](in importing, xs []T, put func(context.Context, *db.Queri
 		if forID != nil && *forID < 0 {
 			id, ok := in.ids[*forID]
 			if !ok {
-				return fault.New(fault.Invalid, "%s belongs to an instrument that is not in the import", base.Name)
+				return fault.New(fault.Invalid, "%s belongs to an instrument that is not in the import.", base.Name)
 			}
 			*forID = id
 		}
@@ -71,7 +71,7 @@ func importEach[T any](in importing, xs []T, put func(context.Context, *db.Queri
 		base.ID = max(local, 0)
 		if err := translate(put(in.ctx, in.q, &x)); err != nil {
 			// Name the piece, and keep the kind.
-			return fault.Wrap(fault.KindOf(err), err, "%q was refused", base.Name)
+			return fault.Wrap(fault.KindOf(err), err, "%q was refused.", base.Name)
 		}
 		if local < 0 {
 			in.ids[local] = base.ID

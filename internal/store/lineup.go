@@ -47,7 +47,7 @@ func (s *Store) RestoreLineUp(ctx context.Context, nightID, lineUpVersion, entry
 			return missing(err, "entry of the history", entryID)
 		}
 		if e.LineUp.V == nil {
-			return fault.New(fault.NotFound, "this change did not touch the line-up")
+			return fault.New(fault.NotFound, "This change did not touch the line-up.")
 		}
 		return putLineUp(ctx, q, nightID, *e.LineUp.V)
 	})

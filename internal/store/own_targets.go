@@ -48,7 +48,7 @@ func (s *Store) OwnTarget(ctx context.Context, id string) (t night.OwnTarget, er
 // fixed places can be kept: one that Moves is Invalid.
 func (s *Store) SaveOwnTarget(ctx context.Context, x *night.OwnTarget) error {
 	if x.Moves {
-		return fault.New(fault.Invalid, "a target of the club's own must be a fixed place in the sky")
+		return fault.New(fault.Invalid, "A target of the club's own must be a fixed place in the sky.")
 	}
 	var id int64
 	if x.ID != "" {
@@ -99,7 +99,7 @@ func ownNumber(id string) (int64, error) {
 	digits, ok := strings.CutPrefix(id, ownPrefix)
 	n, err := strconv.ParseInt(digits, 10, 64)
 	if !ok || err != nil || n <= 0 {
-		return 0, fault.New(fault.NotFound, "%q is not a target of the club's own", id)
+		return 0, fault.New(fault.NotFound, "%q is not a target of the club's own.", id)
 	}
 	return n, nil
 }

@@ -52,7 +52,7 @@ func Restore(ctx context.Context, file, target string) (kept string, err error) 
 // use. It copies by SQLite, so that a write-ahead log beside the file counts.
 func copyChecked(ctx context.Context, file, fresh string) error {
 	if _, err := os.Stat(file); err != nil {
-		return fault.Wrap(fault.NotFound, err, "there is no copy called %s", file)
+		return fault.Wrap(fault.NotFound, err, "There is no copy called %s.", file)
 	}
 	abs, err := filepath.Abs(file)
 	if err != nil {
@@ -64,10 +64,10 @@ func copyChecked(ctx context.Context, file, fresh string) error {
 	}
 	defer from.Close()
 	if err := usable(ctx, from); err != nil {
-		return fault.Wrap(fault.Invalid, translate(err), "%s cannot be restored", filepath.Base(file))
+		return fault.Wrap(fault.Invalid, translate(err), "%s cannot be restored.", filepath.Base(file))
 	}
 	if err := copyTo(ctx, from, fresh); err != nil {
-		return fault.Wrap(fault.Invalid, translate(err), "%s cannot be restored", filepath.Base(file))
+		return fault.Wrap(fault.Invalid, translate(err), "%s cannot be restored.", filepath.Base(file))
 	}
 	return nil
 }
@@ -110,7 +110,7 @@ func settle(ctx context.Context, target string) (there bool, err error) {
 	var mode string
 	switch err := conn.QueryRowContext(ctx, "PRAGMA journal_mode = DELETE").Scan(&mode); {
 	case isBusy(err):
-		return true, fault.Wrap(fault.Conflict, err, "the database is in use; stop the server first")
+		return true, fault.Wrap(fault.Conflict, err, "The database is in use; stop the server first.")
 	case isDamage(err):
 		return true, nil
 	case err != nil:

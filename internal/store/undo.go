@@ -24,7 +24,7 @@ func (s *Store) Undo(ctx context.Context, nightID int64) (label string, err erro
 			return err
 		}
 		if n.LineUpStep <= steps.LowPosition {
-			return fault.New(fault.Conflict, "there is nothing to undo")
+			return fault.New(fault.Conflict, "There is nothing to undo.")
 		}
 		// The label of a step is that of the change which led to it.
 		undone, err := q.GetStep(ctx, nightID, n.LineUpStep)
@@ -46,7 +46,7 @@ func (s *Store) Redo(ctx context.Context, nightID int64) (label string, err erro
 			return err
 		}
 		if n.LineUpStep >= steps.HighPosition {
-			return fault.New(fault.Conflict, "there is nothing to redo")
+			return fault.New(fault.Conflict, "There is nothing to redo.")
 		}
 		redone, err := q.GetStep(ctx, nightID, n.LineUpStep+1)
 		if err != nil {

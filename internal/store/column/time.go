@@ -28,7 +28,7 @@ func (i Instant) Value() (driver.Value, error) {
 	}
 	utc := i.UTC()
 	if utc.Year() < 0 || utc.Year() > 9999 {
-		return nil, fault.New(fault.Invalid, "the year %d cannot be kept; it needs four digits", utc.Year())
+		return nil, fault.New(fault.Invalid, "The year %d cannot be kept; it needs four digits.", utc.Year())
 	}
 	return utc.Format(layout), nil
 }

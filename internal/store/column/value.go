@@ -110,7 +110,7 @@ func (o *Object[T]) Scan(src any) error {
 func marshal(v any) (driver.Value, error) {
 	b, err := json.Marshal(v)
 	if err != nil {
-		return nil, fault.Wrap(fault.Invalid, err, "a number is missing or too large")
+		return nil, fault.Wrap(fault.Invalid, err, "A number is missing or too large.")
 	}
 	return string(b), nil
 }
