@@ -70,8 +70,11 @@ func importEach[T any](in importing, xs []T, put func(context.Context, *db.Queri
 		local := base.ID
 		base.ID = max(local, 0)
 		if err := translate(put(in.ctx, in.q, &x)); err != nil {
-			// Name the piece, and keep the kind.
-			return fault.Wrap(fault.KindOf(err), err, "%q was refused.", base.Name)
+			kind := fault.KindOf(err)
+			if kind == fault.Internal {
+				return err // the machine's fault, not the piece's
+			}
+			return fault.Wrap(kind, err, "%q was refused.", base.Name)
 		}
 		if local < 0 {
 			in.ids[local] = base.ID
