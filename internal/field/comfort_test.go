@@ -126,6 +126,9 @@ func TestSunWarning(t *testing.T) {
 		{"polar night", sunset, time.Time{}, false, false, ""},
 	} {
 		w, ok := field.SunWarning(c.onField, c.sunset, c.up)
+		if c.say == "last half hour" && w.Sentence != field.SunsetCaution {
+			t.Errorf("%s: says more than it must: %q", c.name, w.Sentence)
+		}
 		if ok != c.warn || !strings.Contains(w.Sentence, c.say) || ok && w.Importance != field.Danger {
 			t.Errorf("%s: %v %+v", c.name, ok, w)
 		}

@@ -24,6 +24,7 @@ func TestParseCSVForms(t *testing.T) {
 		"epoch":                  "timestamp,temp,rh,cloud,wind\n1802566800,10,80,25,3\n1802570400,8,90,50,2\n",
 		"clock of the night":     "time,temp,rh,cloud,wind\n18:00,10,80,25,3\n19:00,8,90,50,2\n",
 		"units in headers":       "time,temp_f,rh,cloud,wind (km/h)\n18:00,50,80,25,10.8\n19:00,46.4,90,50,7.2\n",
+		"knots":                  "time,temp,rh,cloud,wind kt\n18:00,10,80,25,5.8315335\n19:00,8,90,50,3.8876890\n",
 		"row of units":           "time,temp,rh,cloud,wind\niso,°F,%,%,km/h\n18:00,50,80,25,10.8\n19:00,46.4,90,50,7.2\n",
 		"columns of units":       "time,temp,temp unit,rh,cloud,wind,wind_unit\n18:00,50,F,80,25,3,m/s\n19:00,8,C,90,50,7.2,km/h\n",
 		"units behind numbers":   "time,temp,rh,cloud,wind\n18:00,50 °F,80 %,25%,10.8 km/h\n19:00,8 °C,90,50,2 m/s\n",

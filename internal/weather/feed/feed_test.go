@@ -170,9 +170,10 @@ func TestNobodyThere(t *testing.T) {
 }
 
 func TestTooLarge(t *testing.T) {
-	srv, n := replay(t, body(strings.Repeat(" ", 5000)))
+	good := openMeteoBody(londonNight.From, 12, nil)
+	srv, n := replay(t, body(good))
 	rig := newRig()
-	rig.client.MaxBody = 4999
+	rig.client.MaxBody = int64(len(good)) - 1
 	_, err := (&feed.OpenMeteo{Client: rig.client, BaseURL: srv.URL}).Fetch(t.Context(), londonNight)
 	wantTrouble(t, err, weather.Unreadable)
 	if *n != 1 {
@@ -213,7 +214,9 @@ func TestRefusesNonsense(t *testing.T) {
 // An answer is reused until it expires; an expired one stands in for a service
 // that fails, and says so, until it is a day old.
 func TestCache(t *testing.T) {
-	good := openMeteoBody(londonNight.From.Add(-2*time.Hour), 14, nil)
+	good := openMeteoBody(londonNight.From.Add(-2*time.Hour), 14, func(m map[string]any) {
+		hourly(m, "temperature_2m")[13] = nil // makes a note
+	})
 	fail := false
 	srv, n := replay(t, func(w http.ResponseWriter, r *http.Request) {
 		if fail {
@@ -231,10 +234,10 @@ func TestCache(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	first.Hours[0].Temp = 99 // a caller's copy must not reach the cache
+	first.Hours[0].Temp, first.Notes[0] = 99, "scribble" // a caller's copy must not reach the cache
 	rig.clock = now.Add(119 * time.Minute)
 	again, err := get()
-	if err != nil || *n != 1 || again.Hours[0].Temp == 99 {
+	if err != nil || *n != 1 || again.Hours[0].Temp == 99 || again.Notes[0] == "scribble" {
 		t.Fatalf("after 119 minutes: %d questions, first hour %g, %v; want the cached answer", *n, again.Hours[0].Temp, err)
 	}
 	rig.clock = now.Add(121 * time.Minute)

@@ -256,3 +256,43 @@ func TestOpenMeteoThunder(t *testing.T) {
 		t.Errorf("thunder %v %v, hour 4 known %v; want false true, unknown", s.Hours[2].Thunder, s.Hours[3].Thunder, s.Hours[4].Has(weather.Thunder))
 	}
 }
+
+// After midnight in UTC the evening lies in the day before.
+func TestOpenMeteoAsksForYesterday(t *testing.T) {
+	var past []string
+	srv, _ := replay(t, func(w http.ResponseWriter, r *http.Request) {
+		past = append(past, r.URL.Query().Get("past_days"))
+		body(openMeteoBody(londonNight.From, 12, nil))(w, r)
+	})
+	rig := newRig()
+	for _, clock := range []time.Time{now, now.Add(13 * time.Hour)} {
+		rig.clock = clock
+		if _, err := (&feed.OpenMeteo{Client: rig.client, BaseURL: srv.URL}).Fetch(t.Context(), londonNight); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if strings.Join(past, ",") != ",1" {
+		t.Errorf("past days %q, want none before midnight and 1 after", past)
+	}
+}
+
+// An hour that comes twice counts once, and gusts are never below the wind.
+func TestOpenMeteoRepairs(t *testing.T) {
+	s, err := fetchOpenMeteo(t, openMeteoBody(londonNight.From, 12, func(m map[string]any) {
+		stamps := m["hourly"].(map[string]any)["time"].([]int64)
+		stamps[4] = stamps[3]
+		hourly(m, "wind_gusts_10m")[1] = 1.0
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 1; i < len(s.Hours); i++ {
+		if !s.Hours[i].Time.After(s.Hours[i-1].Time) {
+			t.Errorf("hour %d at %v after %v", i, s.Hours[i].Time, s.Hours[i-1].Time)
+		}
+	}
+	near(t, "gust", s.Hours[1].Gust, 3.2, 1e-9)
+	if len(s.Notes) == 0 {
+		t.Error("the repair is not noted")
+	}
+}
