@@ -166,7 +166,7 @@ func (p gearPages[T]) setRetired(w http.ResponseWriter, r *http.Request, retired
 }
 
 func (p gearPages[T]) stored(r *http.Request) (T, error) {
-	id, err := idOf(r)
+	id, err := idParam(r, "id")
 	if err != nil {
 		var none T
 		return none, err
@@ -232,15 +232,6 @@ func option(id int64, name string, retired bool) views.Option {
 		name += " (retired)"
 	}
 	return views.Option{Value: strconv.FormatInt(id, 10), Text: name}
-}
-
-// idOf returns the number in the address; what is no number is not found.
-func idOf(r *http.Request) (int64, error) {
-	id, err := strconv.ParseInt(chi.URLParam(r, "id"), 10, 64)
-	if err != nil || id <= 0 {
-		return 0, fault.New(fault.NotFound, "There is no page at this address.")
-	}
-	return id, nil
 }
 
 // article is "an instrument", "a filter"; plural words stand alone.

@@ -105,6 +105,19 @@ func (s *server) routes() http.Handler {
 		gearPages[kit.Steps]{s, stepsGear(s.store)}.mount(r)
 	})
 
+	// Nights: the list, a new one, and what a night consists of
+	r.Get("/nights", s.page(s.showNights))
+	r.Get("/nights/new", s.page(s.showNewNight))
+	r.Post("/nights", s.page(s.createNight))
+	r.Post("/nights/sky", s.page(s.showNightSky))
+	r.Get("/nights/{night}/edit", s.page(s.editNight))
+	r.Post("/nights/{night}/edit", s.page(s.updateNight))
+	r.Post("/nights/{night}/retire", s.page(s.retireNight))
+	r.Post("/nights/{night}/restore", s.page(s.restoreNight))
+	r.Get("/nights/{night}/choose", s.page(s.showChoose))
+	r.Post("/nights/{night}/choose", s.page(s.saveChoose))
+	r.Get("/nights/{night}/targets", s.page(s.findTargets))
+
 	// One night, computed: its first page, the line-up, fits and cards
 	r.Route("/nights/{night}", func(r chi.Router) {
 		r.Get("/", s.page(s.showNight))
@@ -124,6 +137,17 @@ func (s *server) routes() http.Handler {
 			r.Post("/showings/{showing}/remove", s.page(s.removeShowing))
 			r.Post("/showings/{showing}/forbid", s.page(s.forbidShowing))
 		})
+	})
+
+	// Crew
+	r.Route("/crew", func(r chi.Router) {
+		r.Get("/", s.page(s.showCrew))
+		r.Get("/new", s.page(s.showNewVolunteer))
+		r.Post("/", s.page(s.createVolunteer))
+		r.Get("/{id}", s.page(s.showVolunteer))
+		r.Post("/{id}", s.page(s.updateVolunteer))
+		r.Post("/{id}/retire", s.page(s.retireVolunteer))
+		r.Post("/{id}/restore", s.page(s.restoreVolunteer))
 	})
 
 	// Sites

@@ -183,7 +183,7 @@ func (s *server) showHorizon(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) storedSite(r *http.Request) (night.Site, error) {
-	id, err := idOf(r)
+	id, err := idParam(r, "id")
 	if err != nil {
 		return night.Site{}, err
 	}

@@ -71,4 +71,6 @@ type NightStore interface {
 	Night(ctx context.Context, id int64) (night.Night, error)
 	SaveNight(ctx context.Context, n *night.Night) error
 	Plan(ctx context.Context, nightID int64) (night.Plan, error)
+	// SaveChoice counts as a change of the night: version is that of the night.
+	SaveChoice(ctx context.Context, nightID, version int64, c night.Choice) error
 }
