@@ -149,7 +149,7 @@ func Split(d catalog.Double, o optics.Optics, seeing, companion float64) Splitti
 func (s *Splitting) companion(margin float64) {
 	g := GradeOf(margin)
 	if margin < companionRoom {
-		g = Lower(g, ByMost) // glare is judged too kindly so near the limit
+		g = g.Lower(ByMost) // glare is judged too kindly so near the limit
 	}
 	if g.rank() < s.Grade.rank() {
 		s.Grade, s.Weakest = g, "companion"

@@ -51,12 +51,12 @@ func (g Grade) rank() int {
 	return 0
 }
 
-// Lower returns the worse of two grades.
-func Lower(a, b Grade) Grade {
-	if b.rank() < a.rank() {
+// Lower returns the worse of the two grades.
+func (g Grade) Lower(b Grade) Grade {
+	if b.rank() < g.rank() {
 		return b
 	}
-	return a
+	return g
 }
 
 // Seen is the full answer for one target, train and moment.
