@@ -37,7 +37,7 @@ func stateFactor(g glass, power float64, say bool) Factor {
 		}
 		switch {
 		case g.dewed:
-			f.Value *= 0.15
+			f.Value *= 0.3
 			note += fmt.Sprintf("Dew is likely on the %s by now. ", g.surface)
 		case g.dewMaybe:
 			f.Value *= 0.8

@@ -179,6 +179,16 @@ func (m *Matrix) cell(ii, ti int) Cell {
 	return Cell{tracks}
 }
 
+// anywhere reports whether any instrument can show a target at all.
+func (m *Matrix) anywhere(ti int) bool {
+	for ii := range m.in.Kit.Instruments {
+		if len(m.Cell(ii, ti).Tracks) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // leastFit is the fit below which a view is not worth a place in the queue.
 const leastFit = 0.04
 

@@ -59,9 +59,13 @@ func build(in *Input, m *Matrix) *model {
 	p.Covers = append(p.Covers, assign.Cover{Name: "seated-height eyepiece", Bonus: in.Rules.SeatBonus})
 	goals := map[int]int{}
 	for ti, t := range in.Targets {
+		bonus := in.Rules.NewBonus * m.faces[ti].delight
 		if in.Must[t.ID] {
+			bonus += in.Rules.MustBonus
+		}
+		if bonus > 0 && m.anywhere(ti) {
 			goals[ti] = len(p.Goals)
-			p.Goals = append(p.Goals, assign.Goal{Name: t.Name, Bonus: in.Rules.MustBonus})
+			p.Goals = append(p.Goals, assign.Goal{Name: t.Name, Bonus: bonus})
 		}
 	}
 	least := mo.leastBlocks()

@@ -22,6 +22,7 @@ type Rules struct {
 	SwapGear  float64 // seconds lost when the eyepiece changes
 
 	MustBonus   float64 // looks earned once by a must-show target
+	NewBonus    float64 // looks earned once by every target, times its delight
 	SeatBonus   float64 // looks earned in each block with a seated-height view
 	Repeat      float64 // share of the value that a second run on the same instrument keeps
 	SunDistance float64 // degrees from the Sun in which nothing is shown while it is up
@@ -47,11 +48,14 @@ func DefaultRules() Rules {
 		PointGoTo:    60,
 		PointHand:    150,
 		PointDim:     120,
-		SwapGear:     30,
+		SwapGear:     60,
 		MustBonus:    40, // a target that was asked for is worth about two blocks of looks
-		SeatBonus:    2,
-		Repeat:       0.6,
-		SunDistance:  20,
+		// Guests walk from one instrument to the next: another target is worth
+		// about a block of looks more than the same one again.
+		NewBonus:    14,
+		SeatBonus:   2,
+		Repeat:      0.6,
+		SunDistance: 20,
 	}
 	// The weights are exponents of the factors. 1 is a full say. Place and
 	// state of the optics are already softened by their own scales; the

@@ -23,6 +23,11 @@ func (g glassState) seeing(air float64) float64 {
 	return g.blur(air)
 }
 
+// frontSurfaces are those whose dew ends a showing. Finders and eyepieces are
+// wiped or warmed in a pocket between two guests; the departure check packs
+// for them.
+var frontSurfaces = []field.Kind{field.CorrectorPlate, field.Objective, field.Secondary, field.Primary}
+
 // statesOf looks up an instrument's forecast in every block.
 func (m *Matrix) statesOf(inst kit.Instrument) []glassState {
 	out := make([]glassState, len(m.Blocks))
@@ -40,10 +45,13 @@ func (m *Matrix) statesOf(inst kit.Instrument) []glassState {
 		total, _ := rep.Seeing(m.seeing(), t)
 		air := m.seeing()
 		out[b].blur = func(float64) float64 { return max(total, air) }
-		if s, d, ok := rep.WorstDew(t); ok {
-			out[b].surface = s.Name
-			out[b].dewed = d.Level == field.Likely
-			out[b].dewMaybe = d.Level == field.Possible
+		for _, k := range frontSurfaces {
+			d, ok := rep.DewState(k, t)
+			if !ok || d.Level == field.NoDew || out[b].dewed {
+				continue
+			}
+			out[b].surface = string(k)
+			out[b].dewed, out[b].dewMaybe = d.Level == field.Likely, d.Level == field.Possible
 		}
 	}
 	return out

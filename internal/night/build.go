@@ -7,6 +7,7 @@ import (
 	"duskboard/internal/catalog"
 	"duskboard/internal/fault"
 	"duskboard/internal/field"
+	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/sky"
 )
@@ -21,7 +22,8 @@ type Sheet struct {
 	Forecasts field.Reports    // dew and cool-down by instrument id; nil without weather
 	Input     *lineup.Input
 
-	fits func() *lineup.Matrix
+	looseGear map[int64][]kit.DewGear // handed out, by instrument id
+	fits      func() *lineup.Matrix
 }
 
 // Fits returns the views and fits of the night; the first call computes them,

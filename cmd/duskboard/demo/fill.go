@@ -164,7 +164,7 @@ func evening(n night.Night, now time.Time) weather.Series {
 	start := n.PublicFrom.Truncate(time.Hour).Add(-4 * time.Hour)
 	for h := 0; h <= 10; h++ {
 		t := base - 0.6*float64(h)
-		dew := base - 6.2 - 0.1*float64(h)
+		dew := base - 8.0 - 0.05*float64(h)
 		s.Hours = append(s.Hours, weather.Hour{
 			Time: start.Add(time.Duration(h) * time.Hour), Temp: t, DewPoint: dew, RH: weather.RelativeHumidity(t, dew),
 			Cloud: 10, Wind: 1.5, Gust: 3, Missing: weather.Precip | weather.PrecipProb | weather.Thunder,
