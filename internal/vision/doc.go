@@ -24,6 +24,6 @@
 //
 // The line-up asks for hundreds of thousands of margins. [NewSights] does the
 // work that depends on train, observer and sky once, over a grid of sky
-// brightness; what is left for one target is one exponential and one
-// logarithm ([Sight.Margin]).
+// brightness, [SubjectOf] the work that depends on the target; what is left
+// for one margin is a few products and one logarithm ([Sight.Margin]).
 package vision

@@ -19,10 +19,20 @@ type Sight struct {
 	penalty  float64 // 2.5 log phi
 	gain     [4]float64
 	lnField  float64 // ln of the true field's solid angle
+	nightP   float64 // e^point, for the short way
+	nightF   float64 // field^-nightJoin
 	star     float64 // V magnitude of the faintest star
 	pupil    float64 // mm
 	darkened bool    // the background looks black: more power shows nothing more
 }
+
+// At night the exponent of eq. 42 is this constant, which lets the powers of
+// a target's area and brightness be taken once per target instead of once per
+// margin. nightSlope is 2.5/(q ln 10).
+const (
+	nightJoin  = 0.6
+	nightSlope = 2.5 / (nightJoin * math.Ln10)
+)
 
 // oneEye is Crumey's F_T: looking with one eye costs the square root of 2.
 const oneEye = math.Sqrt2
@@ -61,8 +71,9 @@ func NewSight(o optics.Optics, obs Observer, f *kit.Filter, mu float64) Sight {
 	for n, share := range lines {
 		s.gain[n] = 2.5 * math.Log10(share/through)
 	}
-	half := o.TrueField * 60
-	s.lnField = math.Log(ellipse(half, half))
+	s.lnField = math.Log(ellipse(o.TrueField*60, o.TrueField*60))
+	s.nightP = math.Exp(s.point)
+	s.nightF = math.Exp(-nightJoin * s.lnField)
 	s.star = StarMagnitude(phi * b * t.point / (g * through * o.Magnification * o.Magnification))
 	return s
 }
@@ -106,12 +117,17 @@ func (s *Sight) Star(m, dimming float64) float64 { return s.star - m - dimming }
 // per square arcsecond, dimming the extinction in magnitudes. The best part
 // of the subject counts; Part names it.
 //
-// This is the hot loop of the line-up: one exponential and one logarithm per
-// glow, nothing allocated.
+// This is the hot loop of the line-up: one logarithm, nothing allocated.
 func (s *Sight) Margin(sub *Subject, mu, dimming float64) float64 {
 	best := math.Inf(-1)
-	for n := 0; n < sub.count; n++ {
-		best = max(best, s.glow(&sub.glows[n], sub.lines, mu, dimming))
+	if sub.count > 0 {
+		if s.join == nightJoin {
+			best = s.atNight(sub, mu, dimming)
+		} else {
+			for n := 0; n < sub.count; n++ {
+				best = max(best, s.glow(&sub.glows[n], sub.lines, mu, dimming))
+			}
+		}
 	}
 	if sub.stars {
 		best = max(best, s.star-sub.star-dimming)
@@ -119,6 +135,18 @@ func (s *Sight) Margin(sub *Subject, mu, dimming float64) float64 {
 	return best
 }
 
+// atNight is the best margin of the glows at the night's exponent: the least
+// product of threshold and faintness wins, so one logarithm serves them all.
+func (s *Sight) atNight(sub *Subject, mu, dimming float64) float64 {
+	least := math.Inf(1)
+	for n := 0; n < sub.count; n++ {
+		g := &sub.glows[n]
+		least = min(least, (s.nightP*max(g.small, s.nightF)+s.infinite)*g.dim)
+	}
+	return mu - dimming + s.gain[sub.lines] - s.penalty - nightSlope*math.Log(least)
+}
+
+// glow is the margin of one glow at any exponent.
 func (s *Sight) glow(g *glow, lines lineLight, mu, dimming float64) float64 {
 	// What does not fit into the field does not help to see it.
 	lnArea := min(g.lnArea, s.lnField)

@@ -23,6 +23,8 @@ type glow struct {
 	name   string
 	sb     float64 // V mag per square arcsecond
 	lnArea float64 // natural logarithm of sr
+	small  float64 // area^-nightJoin: how hard its smallness makes it
+	dim    float64 // e^(sb/nightSlope): how hard its faintness does
 }
 
 // lineLight says how much of a target's visual light lies in the lines that
@@ -37,7 +39,10 @@ const (
 )
 
 func newGlow(name string, sb, major, minor float64) glow {
-	return glow{name: name, sb: sb, lnArea: math.Log(ellipse(major, minor))}
+	g := glow{name: name, sb: sb, lnArea: math.Log(ellipse(major, minor))}
+	g.small = math.Exp(-nightJoin * g.lnArea)
+	g.dim = math.Exp(sb / nightSlope)
+	return g
 }
 
 func (s *Subject) add(g glow) {

@@ -212,3 +212,21 @@ func TestMarginMonotonic(t *testing.T) {
 		}
 	}
 }
+
+// The short way of the hot loop and the threshold formula give the same
+// margin: 2.5 log of object contrast over threshold (section 3.2 of the paper),
+// at night and in twilight, where the exponent changes.
+func TestMarginIsThreshold(t *testing.T) {
+	for _, mu := range []float64{22, 20, 18, 15, 12, 10} {
+		for _, c := range []struct{ mag, a, b float64 }{{8.4, 11.2, 6.9}, {8.8, 1.4, 1}, {-12, 31, 31}} {
+			o := scope(100, 20)
+			s := glowing(c.mag, c.a, c.b)
+			obs := vision.Observer{FieldFactor: 2, Pupil: 5} // exit pupil 5: g is the transmission
+			sight := vision.NewSight(o, obs, nil, mu)
+			area := math.Pi / 4 * c.a * c.b / 3600 * math.Pi * math.Pi / 180 / 180
+			threshold := vision.Threshold(400*area, vision.Luminance(mu)/1.33, 2*math.Sqrt2)
+			contrast := math.Pow(10, -0.4*(vision.SurfaceBrightness(c.mag, c.a, c.b)-mu))
+			near(t, "margin", sight.Margin(&s, mu, 0), 2.5*math.Log10(contrast/threshold), 1e-4)
+		}
+	}
+}
