@@ -34,6 +34,14 @@ func (c *Catalog) Search(query string) []Target {
 			hits = append(hits, hit{i, rank})
 		}
 	}
+	if len(hits) == 0 && endsInDigit(want) {
+		// A number half typed: "ngc 70" on the way to NGC 7000.
+		for i, k := range c.keys {
+			if slices.ContainsFunc(k.exact, func(s string) bool { return strings.HasPrefix(s, want) }) {
+				hits = append(hits, hit{i, 1})
+			}
+		}
+	}
 	sort.SliceStable(hits, func(a, b int) bool {
 		if hits[a].rank != hits[b].rank {
 			return hits[a].rank > hits[b].rank
@@ -62,7 +70,7 @@ func (k searchKeys) rank(want string, words []string) int {
 		return 2
 	}
 	// Inside a name only from four letters on: "ring" is in "herring".
-	if len(want) >= 4 {
+	if len(want) >= 4 && !endsInDigit(want) {
 		for _, n := range k.name {
 			if strings.Contains(n, want) {
 				return 1
@@ -125,6 +133,9 @@ func keysOf(t Target, plain string, l *Language) searchKeys {
 		addExact(withoutIndex(d))
 		addWords(d)
 		addWords(withoutIndex(d))
+		if n := compact(d); endsInDigit(n) && !slices.Contains(k.words, n) {
+			k.words = append(k.words, n) // "ngc869" as one word
+		}
 		if len(d) > 8 { // a second name, not a number
 			k.name = append(k.name, compact(d))
 		}
@@ -158,8 +169,11 @@ func constellationOf(id string) (Constellation, bool) {
 	return Constellation{}, false
 }
 
-// queryWords are the words that must all be met. Small words and a plural s are
-// left out, "messier 31" is "m31".
+// catalogues are the letters that make one word with the number behind them.
+var catalogues = []string{"m", "c", "ngc", "ic", "mel", "cr", "tr", "sh", "b", "hip"}
+
+// queryWords are the words that must all be met. Small words are left out,
+// plurals become singular, "messier 31" is "m31".
 func queryWords(query string) []string {
 	var words []string
 	for _, w := range foldedWords(query) {
@@ -171,12 +185,27 @@ func queryWords(query string) []string {
 		case "caldwell":
 			w = "c"
 		}
-		if len(w) > 4 {
-			w = strings.TrimSuffix(w, "s")
+		if last := len(words) - 1; last >= 0 && startsWithDigit(w) && slices.Contains(catalogues, words[last]) {
+			words[last] += w
+			continue
 		}
-		words = append(words, w)
+		words = append(words, singular(w))
 	}
 	return words
+}
+
+// singular turns the plurals of kinds into what the targets are called; other
+// words lose an s at most, which a match at the beginning of a word forgives.
+func singular(w string) string {
+	switch {
+	case len(w) <= 4:
+		return w
+	case strings.HasSuffix(w, "ies"):
+		return strings.TrimSuffix(w, "ies")
+	case strings.HasSuffix(w, "ulae"):
+		return strings.TrimSuffix(w, "e")
+	}
+	return strings.TrimSuffix(w, "s")
 }
 
 // compact folds a text to bare letters and digits, so that "M 31", "m31",

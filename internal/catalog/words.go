@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"maps"
+	"slices"
 	"strings"
 	"text/template"
 	"unicode/utf8"
@@ -75,6 +77,15 @@ type kindTemplates struct {
 
 // Languages are the codes of the embedded languages, English first.
 func Languages() []string { return []string{"en"} }
+
+// HandWritten are the ids that a language has words of its own for, sorted.
+func HandWritten(code string) []string {
+	l, err := languageOf(code)
+	if err != nil {
+		return nil
+	}
+	return slices.Sorted(maps.Keys(l.targets))
+}
 
 func languageOf(code string) (*Language, error) {
 	folder, err := fs.Sub(words, "words/"+code)
