@@ -25,6 +25,7 @@ func TestParseCSVForms(t *testing.T) {
 		"clock of the night":     "time,temp,rh,cloud,wind\n18:00,10,80,25,3\n19:00,8,90,50,2\n",
 		"units in headers":       "time,temp_f,rh,cloud,wind (km/h)\n18:00,50,80,25,10.8\n19:00,46.4,90,50,7.2\n",
 		"knots":                  "time,temp,rh,cloud,wind kt\n18:00,10,80,25,5.8315335\n19:00,8,90,50,3.8876890\n",
+		"knots, shorter":         "time,temp,rh,cloud,wind (kn)\n18:00,10,80,25,5.8315335\n19:00,8,90,50,3.8876890\n",
 		"row of units":           "time,temp,rh,cloud,wind\niso,°F,%,%,km/h\n18:00,50,80,25,10.8\n19:00,46.4,90,50,7.2\n",
 		"columns of units":       "time,temp,temp unit,rh,cloud,wind,wind_unit\n18:00,50,F,80,25,3,m/s\n19:00,8,C,90,50,7.2,km/h\n",
 		"units behind numbers":   "time,temp,rh,cloud,wind\n18:00,50 °F,80 %,25%,10.8 km/h\n19:00,8 °C,90,50,2 m/s\n",
@@ -124,6 +125,22 @@ func TestParseCSVNightOfTwoOneOClocks(t *testing.T) {
 	}
 	if _, err := weather.ParseCSV(strings.NewReader("time,temp,rh\n2027-03-28 01:30,8,80\n"), weather.CSVOptions{Zone: z}); err == nil {
 		t.Error("01:30 on 28 March 2027 does not exist and was taken")
+	}
+}
+
+// A flag, or a chance that counts from 5 per cent.
+func TestParseCSVThunder(t *testing.T) {
+	for cell, want := range map[string]bool{"yes": true, "no": false, "1": true, "0": false, "3": false, "3 %": false, "5": true, "40%": true} {
+		s, err := weather.ParseCSV(strings.NewReader("time,temp,rh,thunder\n18:00,10,80,"+cell+"\n"), weather.CSVOptions{Evening: dusk})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := s.Hours[0].Thunder; got != want {
+			t.Errorf("%q is thunder: %v", cell, got)
+		}
+	}
+	if _, err := weather.ParseCSV(strings.NewReader("time,temp,rh,thunder\n18:00,10,80,maybe\n"), weather.CSVOptions{Evening: dusk}); err == nil {
+		t.Error("maybe was taken")
 	}
 }
 

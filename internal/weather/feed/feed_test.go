@@ -262,3 +262,29 @@ func TestCache(t *testing.T) {
 		t.Errorf("another place: %d more questions, %v; want 1", *n-before, err)
 	}
 }
+
+// The cache holds a bounded number of places and forgets the oldest first.
+func TestCacheForgetsTheOldest(t *testing.T) {
+	srv, n := replay(t, body(openMeteoBody(londonNight.From, 12, nil)))
+	rig := newRig()
+	o := &feed.OpenMeteo{Client: rig.client, BaseURL: srv.URL}
+	ask := func(i int) {
+		t.Helper()
+		q := londonNight
+		q.Latitude = float64(i) / 10
+		rig.clock = rig.clock.Add(time.Second)
+		if _, err := o.Fetch(t.Context(), q); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i := range 129 {
+		ask(i)
+	}
+	ask(128)
+	if *n != 129 {
+		t.Errorf("%d questions for 129 places", *n)
+	}
+	if ask(0); *n != 130 {
+		t.Errorf("%d questions, the oldest place should have been forgotten", *n)
+	}
+}
