@@ -36,7 +36,7 @@ func (n *Night) solarEclipse(newMoon float64) (Eclipse, bool) {
 		return Eclipse{}, false
 	}
 	e := Eclipse{Body: Sun, Kind: PartialEclipse, Caution: sunCaution, Covered: d.covered()}
-	e.Magnitude = math.Min(d.sun+d.moon-d.distance, 2*d.moon) / (2 * d.sun)
+	e.Magnitude = (d.sun + d.moon - d.distance) / (2 * d.sun)
 	e.Greatest = n.contact(Sun, "greatest", greatest)
 
 	begin, end := contactsOf(greatest, reach, func(tt float64) bool {
@@ -52,10 +52,8 @@ func (n *Night) solarEclipse(newMoon float64) (Eclipse, bool) {
 		e.Kind = AnnularEclipse
 		if d.moon >= d.sun {
 			e.Kind = TotalEclipse
-			e.Magnitude = d.moon / d.sun
-		} else {
-			e.Magnitude = d.moon / d.sun
 		}
+		e.Magnitude = d.moon / d.sun // by custom, of a central eclipse
 		second, third := contactsOf(greatest, reach, func(tt float64) bool {
 			d := n.discsAt(tt)
 			return d.distance < math.Abs(d.moon-d.sun)

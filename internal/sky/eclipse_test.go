@@ -161,17 +161,41 @@ func TestNoEclipse(t *testing.T) {
 	}
 }
 
-// The Moon below the horizon all the time: told, but not as visible.
+// India has noon in the middle of the eclipse of 2025 March 14: the Moon is down
+// all the time, and the night that ends at noon has the first half alone.
 func TestLunarEclipseBelowTheHorizon(t *testing.T) {
-	n := utcNight(t, sky.Place{Lat: -37.81, Lon: 144.96}, 2025, 3, 13, 11)
-	for _, e := range n.Eclipses() {
-		for _, c := range e.Contacts {
-			if !n.Contains(c.Time) {
-				t.Errorf("%s lies outside the night", c.Name)
-			}
+	n := utcNight(t, sky.Place{Lat: 20, Lon: 80}, 2025, 3, 13, 5) // noon is 7h UT
+	eclipses := n.Eclipses()
+	if len(eclipses) != 1 {
+		t.Fatalf("%+v", eclipses)
+	}
+	e := eclipses[0]
+	var names []string
+	for _, c := range e.Contacts {
+		names = append(names, c.Name)
+		if c.Altitude > 0 || !n.Contains(c.Time) {
+			t.Errorf("%+v", c)
 		}
-		if e.Visible && e.Greatest.Altitude < -30 {
-			t.Errorf("visible: %+v", e)
+	}
+	if got, want := strings.Join(names, ", "), "penumbra begins, partial begins, total begins"; got != want {
+		t.Errorf("contacts %q, want %q", got, want)
+	}
+	if e.Visible || e.Kind != sky.TotalEclipse {
+		t.Errorf("%+v", e)
+	}
+}
+
+// In Melbourne the Moon rises eclipsed that evening, as the totality is over:
+// 2025 March 14, moonrise 8:35 UT by the almanacs, partial until 8:48.
+func TestTheMoonRisesEclipsed(t *testing.T) {
+	n := utcNight(t, sky.Place{Lat: -37.81, Lon: 144.96}, 2025, 3, 14, 11)
+	eclipses := n.Eclipses()
+	if len(eclipses) != 1 || !eclipses[0].Visible || eclipses[0].Greatest.Altitude > 0 {
+		t.Fatalf("%+v", eclipses)
+	}
+	for _, c := range eclipses[0].Contacts {
+		if up := c.Altitude > 0; up != (c.Name == "partial ends" || c.Name == "penumbra ends") {
+			t.Errorf("%s: altitude %.1f", c.Name, c.Altitude)
 		}
 	}
 }

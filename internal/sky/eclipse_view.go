@@ -21,10 +21,10 @@ const (
 type Eclipse struct {
 	Body      Body // Moon or Sun: what is darkened
 	Kind      EclipseKind
-	Greatest  EclipseContact
-	Magnitude float64 // part of the diameter in the umbra (Moon; negative when it misses) or covered (Sun)
-	Covered   float64 // Sun: part of the disc's area covered at the greatest, 0 to 1
-	Penumbral float64 // Moon: part of the diameter in the penumbra
+	Greatest  EclipseContact // may lie just outside the night when the eclipse spans a noon
+	Magnitude float64        // part of the diameter in the umbra (Moon; negative when it misses) or covered (Sun)
+	Covered   float64        // Sun: part of the disc's area covered at the greatest, 0 to 1
+	Penumbral float64        // Moon: part of the diameter in the penumbra
 	// Contacts are those between the night's noons, in order of time. For the
 	// Moon: penumbra begins, partial begins, total begins, total ends, partial
 	// ends, penumbra ends; the penumbra shows to the eye only near the umbra.
@@ -113,12 +113,12 @@ func contactsOf(greatest, reach float64, inside func(tt float64) bool) (begin, e
 	return begin, end
 }
 
-// overlapsNight keeps the contacts of the night and says whether the span from
-// begin to end (TT) touches it.
+// overlapsNight says whether the span from begin to end (TT) touches the night.
 func (n *Night) overlapsNight(begin, end float64) bool {
 	return utcOfTT(end).After(n.From) && utcOfTT(begin).Before(n.To)
 }
 
+// ofNight keeps the contacts between the night's noons.
 func (n *Night) ofNight(contacts []EclipseContact) []EclipseContact {
 	kept := contacts[:0]
 	for _, c := range contacts {

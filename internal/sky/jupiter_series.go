@@ -7,7 +7,6 @@ package sky
 // astronomy-engine 2.1.19 (MIT licence, copyright 2019-2023 Don Cross).
 var galileanTheory = [4]galilean{
 	{ // Io
-		mu:        2.82489428433814e-7,
 		longitude: [2]float64{1.446213296021224, 3.5515522861824},
 		axis: []elementTerm{
 			{0.0028210960212903, 0, 0},
@@ -29,7 +28,6 @@ var galileanTheory = [4]galilean{
 		},
 	},
 	{ // Europa
-		mu:        2.82483274392893e-7,
 		longitude: [2]float64{-0.3735263437471362, 1.76932271112347},
 		axis: []elementTerm{
 			{0.0044871037804314, 0, 0},
@@ -62,7 +60,6 @@ var galileanTheory = [4]galilean{
 		},
 	},
 	{ // Ganymede
-		mu:        2.82498184184723e-7,
 		longitude: [2]float64{0.2874089391143348, 0.878207923589328},
 		axis: []elementTerm{
 			{0.0071566594572575, 0, 0},
@@ -96,7 +93,6 @@ var galileanTheory = [4]galilean{
 		},
 	},
 	{ // Callisto
-		mu:        2.82492144889909e-7,
 		longitude: [2]float64{-0.3620341291375704, 0.376486233433828},
 		axis: []elementTerm{
 			{0.0125879701715314, 0, 0},

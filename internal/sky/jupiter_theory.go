@@ -7,7 +7,6 @@ type elementTerm struct{ amplitude, phase, frequency float64 }
 
 // galilean is one moon's orbit in the theory: its elements as sums of terms.
 type galilean struct {
-	mu        float64       // au^3 a day^2: Jupiter's and the moon's mass
 	longitude [2]float64    // mean longitude at 1950.0 and its rate, radians
 	axis      []elementTerm // semimajor axis, au
 	libration []elementTerm // what the longitude differs by

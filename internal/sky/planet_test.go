@@ -150,3 +150,18 @@ func TestTitanMeeusExample(t *testing.T) {
 	}
 	near(t, "magnitude", s.Titan.Magnitude, 8.4, 0.25) // near opposition 8.2 to 8.5 (almanacs)
 }
+
+// The evening before the opposition of 2025 September 21 Titan passed the globe
+// together with its shadow: 5:09 to 7:34 UT (Sky & Telescope's list of that
+// year's shadow transits). The phase of a tenth of a degree puts the moon some
+// seven minutes behind the shadow's middle; a minute is 0.0054 radii.
+func TestTitanBeforeTheGlobe(t *testing.T) {
+	at := time.Date(2025, 9, 20, 6, 28, 0, 0, time.UTC)
+	s := nightAround(t, sky.Place{}, at).Saturn(at)
+	near(t, "X", s.Titan.X, 0, 0.06)
+	near(t, "Y", s.Titan.Y, 0.75, 0.15) // near the northern edge, as the short passage says
+	later := nightAround(t, sky.Place{}, at).Saturn(at.Add(2 * time.Hour))
+	if later.Titan.X <= s.Titan.X {
+		t.Error("before the globe it does not go west")
+	}
+}

@@ -20,7 +20,6 @@ package sky
 // astronomy-engine 2.1.19 (MIT licence, copyright 2019-2023 Don Cross).
 var galileanTheory = [4]galilean{`);
 model.forEach((m, i) => console.log(`{ // ${["Io", "Europa", "Ganymede", "Callisto"][i]}
-mu: ${m.mu},
 longitude: [2]float64{${m.al.join(", ")}},
 axis: []elementTerm{\n${terms(m.a)}\n},
 libration: []elementTerm{\n${terms(m.l)}\n},
