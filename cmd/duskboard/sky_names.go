@@ -18,7 +18,8 @@ import (
 const suggestions = 3
 
 // findTargets looks up what the visitor calls a target: what is called exactly
-// so, or the only one that the catalogue's search finds.
+// so, or the only one whose name begins so ("andromeda"), or the only one that
+// the catalogue's search finds.
 func findTargets(names []string) ([]catalog.Target, error) {
 	c := catalog.Default()
 	var targets []catalog.Target
@@ -37,14 +38,20 @@ func findTarget(c *catalog.Catalog, name string) (catalog.Target, error) {
 		return t, nil
 	}
 	found := c.Search(name)
+	want := letters(name)
+	var begin []catalog.Target
 	for _, t := range found {
-		if slices.ContainsFunc(append([]string{t.ID, t.Name}, t.Designations...), func(s string) bool {
-			return letters(s) == letters(name)
-		}) {
+		if called(t, func(s string) bool { return s == want }) {
 			return t, nil
 		}
+		if want != "" && strings.HasPrefix(letters(t.Name), want) && !unicode.IsDigit(rune(want[len(want)-1])) {
+			begin = append(begin, t)
+		}
 	}
-	if len(found) == 1 {
+	switch {
+	case len(begin) == 1:
+		return begin[0], nil
+	case len(found) == 1:
 		return found[0], nil
 	}
 	var near []string
@@ -55,6 +62,13 @@ func findTarget(c *catalog.Catalog, name string) (catalog.Target, error) {
 		near = c.Nearest(name, suggestions)
 	}
 	return catalog.Target{}, fmt.Errorf("there is no target %q%s", name, perhaps(near))
+}
+
+// called says whether one of the target's names fits.
+func called(t catalog.Target, fits func(letters string) bool) bool {
+	return slices.ContainsFunc(append([]string{t.ID, t.Name}, t.Designations...), func(s string) bool {
+		return fits(letters(s))
+	})
 }
 
 // letters is a name without case, spaces and punctuation.

@@ -208,6 +208,19 @@ func TestSkyRefusals(t *testing.T) {
 	}
 }
 
+// TestSkyNames: what people call a target.
+func TestSkyNames(t *testing.T) {
+	for name, id := range map[string]string{
+		"M31": "m31", "m 31": "m31", "andromeda": "m31", "NGC 7000": "ngc7000", "ngc7000": "ngc7000",
+		"North America Nebula": "ngc7000", "moon": "moon", "JUPITER": "jupiter", "M 3": "m3",
+	} {
+		targets := targetsOf(t, skyJSON(t, denver, "--target", name))
+		if got := field(t, targets[0], "id"); got != id {
+			t.Errorf("%q is %v, want %s", name, got, id)
+		}
+	}
+}
+
 func TestSkyHelpAndTable(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	if code := runSky([]string{"--help"}, &stdout, &stderr); code != 0 || !strings.Contains(stdout.String(), "--date") {

@@ -1,5 +1,0 @@
-package main
-
-import "io"
-
-func runSky(args []string, stdout, stderr io.Writer) int { return 2 }
