@@ -54,8 +54,12 @@ func (f *forecast) advise(s Surface, r SurfaceReport, unheated Level) Advice {
 	}
 
 	a := f.heaterAdvice(s, unheated)
-	if a.Action == RunHeater && a.Have && r.Onset.Level == NoDew {
-		a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at about %s; off, %s.", s.Name, watts(a.Watts), bare.phrase(f.opts.Zone))
+	if s.Heater > 0 && !f.opts.HeaterOff && r.Onset.Level == NoDew {
+		// The strip holds it, if perhaps with less than 2 K to spare.
+		a.Have = true
+		if a.Action == RunHeater {
+			a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at about %s; off, %s.", s.Name, watts(math.Min(a.Watts, s.Heater)), bare.phrase(f.opts.Zone))
+		}
 	}
 	return a
 }
@@ -88,7 +92,9 @@ func (f *forecast) heaterAdvice(s Surface, level Level) Advice {
 	switch {
 	case s.Heater > 0 && f.opts.HeaterOff:
 		have = " It has one, which is switched off."
-	case s.Heater > 0 && !a.Have:
+	case a.Have:
+		have = fmt.Sprintf(" Its own strip of %s does it.", watts(s.Heater))
+	case s.Heater > 0:
 		have = fmt.Sprintf(" Its own strip of %s is too weak.", watts(s.Heater))
 	}
 	form := "The %s needs a heater of %s%s, started before the dew comes: a wet one takes far more.%s"

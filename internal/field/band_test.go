@@ -175,6 +175,21 @@ func TestMoreSkyIsColder(t *testing.T) {
 	near(t, "tube secondary, calm (sheet: -2.7)", rest(solid)-10, -2.8, 0.2)
 }
 
+// A shield helps the more the longer it is, in wind too; a mere rim must not
+// count as still air.
+func TestRimIsNotAShield(t *testing.T) {
+	night := steady(9, humid(10, 70, 0, wind10(3)))
+	rest := func(ratio float64) float64 {
+		inst := plate8
+		inst.DewShield = ratio
+		s := forecast(t, inst, field.Gear{}, night, evening(10)).Surfaces[0]
+		return s.Steps[len(s.Steps)-1].Surface
+	}
+	if open, rim := rest(0), rest(0.05); math.Abs(rim-open) > 0.5 {
+		t.Errorf("a rim of a twentieth moves the plate from %.2f to %.2f", open, rim)
+	}
+}
+
 // The front element comes before what can be wiped or swapped.
 func TestWarningsByImportance(t *testing.T) {
 	gear := field.Gear{Finders: []kit.Finder{{Kind: kit.UnitPower}, {Kind: kit.RightAngleFinder, Aperture: 50, Base: kit.Base{Name: "right-angle finder"}}}}

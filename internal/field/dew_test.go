@@ -279,6 +279,23 @@ func TestAdvice(t *testing.T) {
 			}
 		})
 	}
+	// A strip that keeps the glass dry is enough, if with less than 2 K to spare.
+	inst, seen := plate8, false
+	wet := steady(9, humid(10, 88, 0, wind10(1)))
+	for inst.Heater = 1; inst.Heater < 12; inst.Heater += 0.25 {
+		s := forecast(t, inst, field.Gear{}, wet, evening(13)).Surfaces[0]
+		if s.Onset.Level != field.NoDew || inst.Heater >= s.Advice.Watts {
+			continue
+		}
+		seen = true
+		if !s.Advice.Have || !strings.Contains(s.Advice.Sentence, "Run the heater") {
+			t.Errorf("a strip of %g W that keeps it dry: %q", inst.Heater, s.Advice.Sentence)
+		}
+	}
+	if !seen {
+		t.Error("no strip in the sample keeps the glass dry with little to spare")
+	}
+
 	off := evening(10)
 	off.HeaterOff = true
 	a := forecast(t, plate8, field.Gear{DewGear: []kit.DewGear{{Kind: kit.HeaterStrip, Power: 15}}}, steady(9, humid(10, 95, 0, wind10(1))), off).Surfaces[0].Advice

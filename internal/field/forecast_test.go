@@ -50,6 +50,12 @@ func TestWeatherEndsBeforeTheNight(t *testing.T) {
 	if _, ok := r.CoolState(gate.Add(3 * time.Hour)); ok {
 		t.Error("weather is made up past the hold")
 	}
+	cold := forecast(t, newton6, field.Gear{}, s, evening(10))
+	for _, g := range cold.Cool.LowPower.Good {
+		if g.To.After(s.To()) {
+			t.Errorf("good until %v, the weather ends at %v", g.To, s.To())
+		}
+	}
 }
 
 // What is not given stands as such in the report, and widens the band.

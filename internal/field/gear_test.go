@@ -86,6 +86,12 @@ func TestCoolDownWarnings(t *testing.T) {
 	if got := say(o, fan); !strings.Contains(got, "switch its fan on") {
 		t.Errorf("fan off: %q", got)
 	}
+	steadyAir := steady(12, humid(8, 60, 20, 2))
+	o = evening(20)
+	if s = steadyAir; !strings.Contains(say(o, thick16), "before the night ends") {
+		t.Errorf("steady air: %q", say(o, thick16))
+	}
+	s = ramp(12, humid(8, 60, 20, 2), 1.5)
 	long := evening(20)
 	long.To = gate.Add(8 * time.Hour)
 	if got := say(long, thick16); !strings.Contains(got, "the air falls faster than the glass follows") {
