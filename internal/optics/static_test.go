@@ -190,3 +190,12 @@ func TestColour(t *testing.T) {
 		t.Errorf("an apochromat shows colour: %v", got)
 	}
 }
+
+// A 38 mm opening 200 mm before the focus of an f/10, exit pupil at 600 mm
+// (assumed): fully lit 27 mm, half lit 57 (similar triangles).
+func TestLitBy(t *testing.T) {
+	l := optics.LitBy(38, 200, 10, 600)
+	near(t, "fully lit", l.Full, 27, 0.01)
+	near(t, "half lit", l.Half, 57, 0.01)
+	near(t, "lit at all", l.Any, 87, 0.01)
+}

@@ -84,8 +84,8 @@ func See(sub *Subject, t optics.Train, obs Observer, sky Background, dimming flo
 func sentence(s Seen) string {
 	subject := "It"
 	switch s.Part {
-	case "core":
-		subject = "Its middle"
+	case "core", "middle":
+		subject = "Its " + s.Part
 	case "brighter members", "stars":
 		subject = "Its " + s.Part
 	}

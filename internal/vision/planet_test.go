@@ -2,10 +2,12 @@ package vision_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/kit"
+	"duskboard/internal/optics"
 	"duskboard/internal/sky"
 	"duskboard/internal/vision"
 )
@@ -135,5 +137,38 @@ func TestSubjectGaps(t *testing.T) {
 	}
 	if vision.GradeOf(nan) != vision.NotShown {
 		t.Error("a margin that is not a number is shown")
+	}
+}
+
+// Every sentence a guest or operator reads is short, finished and printed well.
+func TestSentences(t *testing.T) {
+	wellFormed := func(s string) {
+		t.Helper()
+		if s == "" || len(s) > 140 || !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") || strings.Contains(s, "NaN") || strings.Contains(s, "Inf") {
+			t.Errorf("sentence %q", s)
+		}
+	}
+	train := optics.Trains(kit.Kit{Eyepieces: []kit.Eyepiece{{FocalLength: 12}}}, kit.Instrument{Design: kit.Newtonian, Aperture: 200, FocalLength: 1200})[0]
+	for _, k := range []catalog.Kind{catalog.KindGalaxy, catalog.KindOpen, catalog.KindStar, catalog.KindDark, catalog.KindGlobular} {
+		for mag := 2.0; mag < 16; mag += 0.5 {
+			s := vision.SubjectOf(catalog.Target{Kind: k, Magnitude: mag, MajorAxis: 10, Brightness: math.NaN()})
+			seen := vision.See(&s, train, vision.ObserverFor("school"), vision.Background{Mu: 20}, 0.3)
+			wellFormed(seen.Sentence)
+			if seen.Grade != vision.GradeOf(seen.Margin) || seen.Part == "" || len(seen.Assumed) == 0 {
+				t.Errorf("%+v", seen)
+			}
+		}
+	}
+	for sun := -20.0; sun < 5; sun++ {
+		for _, moon := range []float64{-10, 30} {
+			wellFormed(vision.Sky{Dark: 20.5, SunAltitude: sun, MoonAltitude: moon}.At(vision.Toward{Altitude: 40, MoonSeparation: 60}).Sentence())
+		}
+	}
+	for sep := 0.5; sep < 3000; sep *= 2 {
+		for m := 10.0; m < 400; m *= 2 {
+			wellFormed(vision.Split(catalog.Double{Separation: sep, MagA: 3, MagB: 6}, scope(150, m), 2, 4).Sentence)
+			_, words := vision.ImageSize(sep, scope(150, m))
+			wellFormed(words)
+		}
 	}
 }

@@ -154,8 +154,8 @@ func (s *Sight) glow(g *glow, lines lineLight, mu, dimming float64) float64 {
 	return mu - g.sb - dimming + s.gain[lines] - s.penalty - s.slope*math.Log(x)
 }
 
-// Part names the part of the subject that shows best: "whole", "core",
-// "disc", "dark patch", "star", "brighter members" or "stars".
+// Part names the part of the subject that shows best: "whole", "middle",
+// "core", "disc", "dark patch", "star", "brighter members" or "stars".
 func (s *Sight) Part(sub *Subject, mu, dimming float64) string {
 	best, name := math.Inf(-1), ""
 	for n := 0; n < sub.count; n++ {

@@ -104,6 +104,13 @@ func TestStarLimitThroughTelescope(t *testing.T) {
 		near(t, "limit under 20", limit(c.d, c.m, 20), c.mu20, 0.06)
 		near(t, "limit under 22", limit(c.d, c.m, 22), c.mu22, 0.06)
 	}
+	// Schaefer (1990, PASP 102, 212) for a keen observer: I = C (1 + sqrt(K
+	// B))^2 foot-candles, C 10^-9.80, K 10^-1.90, m = -16.57 - 2.5 log I, which
+	// gives 6.62 naked eye under 54 nL; through D 200 at M 100 under 21.5 it
+	// comes to 14.5. A guest (F 2) must fall short of that by half a magnitude.
+	keen := math.Pow(10, -9.80) * math.Pow(1+math.Sqrt(math.Pow(10, -1.90)*54), 2)
+	near(t, "naked eye by Schaefer", -16.57-2.5*math.Log10(keen), 6.62, 0.01)
+	near(t, "guest below Schaefer's observer", 14.5-limit(200, 100, 21.5), 0.6, 0.2)
 	bowen := vision.Observer{FieldFactor: 4.78 / math.Sqrt2, Pupil: 5.2}
 	for _, c := range []struct{ exit, want float64 }{{8, 11.50}, {2.5, 13.11}, {0.5, 13.96}} {
 		o := scope(152, 152/c.exit)
@@ -129,7 +136,7 @@ func TestBlackSky(t *testing.T) {
 
 // glowing is a target judged by its mean surface brightness alone.
 func glowing(mag, a, b float64) vision.Subject {
-	return vision.SubjectOf(catalog.Target{Kind: catalog.KindGlobular, Magnitude: mag, MajorAxis: a, MinorAxis: b, Brightness: math.NaN()})
+	return vision.SubjectOf(catalog.Target{Kind: catalog.KindCloud, Magnitude: mag, MajorAxis: a, MinorAxis: b, Brightness: math.NaN()})
 }
 
 // Margins of showpieces, D 200, F 2, F_t 1.33, p 7, best of 30 to 200 times:

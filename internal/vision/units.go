@@ -27,11 +27,9 @@ func StarMagnitude(lux float64) float64 { return -13.99 - 2.5*math.Log10(lux) }
 // Nanolambert is one nL in cd/m^2.
 const Nanolambert = 1e-5 / math.Pi
 
-// nanolamberts returns the luminance in nL of a surface brightness by
-// Garstang (1986, PASP 98, 364, eq. 19), as Krisciunas & Schaefer use it.
-func nanolamberts(mu float64) float64 { return 34.08 * math.Exp(20.7233-0.92104*mu) }
-
-// fromNanolamberts is the inverse of nanolamberts.
+// fromNanolamberts returns the surface brightness in V mag per square
+// arcsecond of a luminance in nL by Garstang (1986, PASP 98, 364, eq. 19), as
+// Krisciunas & Schaefer use it; within 0.01 mag of Brightness.
 func fromNanolamberts(nl float64) float64 { return (20.7233 - math.Log(nl/34.08)) / 0.92104 }
 
 // squareArcsecond in steradians.
