@@ -19,8 +19,7 @@ const refusedAnyNight = 1.5 * Ceiling
 
 // spares is how many better trains with other eyepieces make one superfluous:
 // eyepieces are shared between instruments, so a second and third choice must
-// survive for the line-up.
-// One that needs an extra lens is a poorer reserve and goes a little sooner.
+// survive for the line-up. One that needs an extra lens is a poorer reserve and goes a little sooner.
 const (
 	spares          = 3
 	sparesAmplified = 2
@@ -37,8 +36,8 @@ const (
 // target and those that others beat for every target: about the same power,
 // no narrower field, no softer edge, no shorter eye relief, no less light, no
 // more pieces. One better train with the same eyepiece is enough to drop a
-// train, or three with other eyepieces. What remains of an instrument is
-// never empty while it has a train at all.
+// train, or three with other eyepieces (two if it needs an amplifier). What
+// remains of an instrument is never empty while it has a train at all.
 func Prune(all []Train) []Train {
 	views := make([]Optics, len(all))
 	var order []int

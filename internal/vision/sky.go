@@ -52,7 +52,7 @@ type Sky struct {
 // Toward is the direction of a target as far as brightness goes.
 type Toward struct {
 	Altitude       float64 // apparent, degrees
-	MoonSeparation float64 // degrees
+	MoonSeparation float64 // degrees; 0 for the Moon itself, whose glare then surrounds it
 	SunSeparation  float64 // degrees; 0: unknown, twilight as in the zenith
 	Dome           float64 // light dome of a town in this azimuth: mag brighter
 }
