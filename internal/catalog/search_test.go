@@ -71,9 +71,9 @@ func TestSearch(t *testing.T) {
 func TestSearchNumbersAreWhole(t *testing.T) {
 	c := catalog.Default()
 	for query, want := range map[string][]string{
-		"m 3":    {"m3"},
-		"c14":    {"ngc869"},
-		"M 1":    {"m1"},
+		"m 3": {"m3"},
+		"c14": {"ngc869"},
+		"M 1": {"m1"},
 	} {
 		var got []string
 		for _, target := range c.Search(query) {

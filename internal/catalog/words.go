@@ -76,7 +76,7 @@ type kindTemplates struct {
 }
 
 // Languages are the codes of the embedded languages, English first.
-func Languages() []string { return []string{"en"} }
+func Languages() []string { return []string{"en", "de"} }
 
 // HandWritten are the ids that a language has words of its own for, sorted.
 func HandWritten(code string) []string {
