@@ -1,6 +1,7 @@
 package vision_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -19,6 +20,7 @@ import (
 // words how it is read.
 
 type tradeFile struct {
+	About   []string
 	Targets map[string]catalog.Target
 	Pairs   map[string]catalog.Double
 	Planets map[string]vision.Planet
@@ -43,7 +45,9 @@ func TestTrade(t *testing.T) {
 		t.Fatal(err)
 	}
 	var file tradeFile
-	if err := json.Unmarshal(raw, &file); err != nil {
+	read := json.NewDecoder(bytes.NewReader(raw))
+	read.DisallowUnknownFields() // a misspelt field must not become a default
+	if err := read.Decode(&file); err != nil {
 		t.Fatal(err)
 	}
 	if len(file.Scenarios) < 40 {
