@@ -6,10 +6,10 @@ import (
 	"duskboard/internal/kit"
 )
 
-// Body is the slowest-cooling part of an instrument. Its time constant is
+// body is the slowest-cooling part of an instrument. Its time constant is
 // modelled from sizes, good to about 40 per cent either way, unless the club
 // measured it.
-type Body struct {
+type body struct {
 	Mirror    bool      // an open mirror, whose film depends on how warm it still is
 	Diameter  float64   // m
 	Thickness float64   // m
@@ -47,9 +47,9 @@ const (
 )
 
 // bodyOf models the body of an instrument. fan says whether a fan runs.
-func bodyOf(inst kit.Instrument, fan bool) Body {
+func bodyOf(inst kit.Instrument, fan bool) body {
 	d := inst.Aperture / 1000
-	b := Body{Diameter: d, Thickness: glassThickness(inst), Glass: inst.Glass, Fan: fan, Slow: 1, spread: modelSpread, What: string(Primary)}
+	b := body{Diameter: d, Thickness: glassThickness(inst), Glass: inst.Glass, Fan: fan, Slow: 1, spread: modelSpread, What: string(Primary)}
 	switch {
 	case hasCorrector(inst):
 		b.Steady = closedTube(inst, b.Thickness)
@@ -101,7 +101,7 @@ func glassThickness(inst kit.Instrument) float64 {
 
 // Tau is the time constant in hours while the body is delta kelvin from the
 // air.
-func (b Body) Tau(delta float64) float64 {
+func (b body) Tau(delta float64) float64 {
 	if !b.Mirror || b.Measured {
 		return b.Steady
 	}
@@ -138,7 +138,7 @@ func DiscTau(volumeHeat, k, thickness, diameter, front, back float64) float64 {
 // measured replaces the model by the club's time constant in hours. When that
 // was taken with the fan in the other state, it is scaled by what the model
 // says of the fan.
-func (b Body) measured(tau float64, withFan bool) Body {
+func (b body) measured(tau float64, withFan bool) body {
 	m := b
 	m.Measured, m.Steady, m.spread = true, tau, measuredSpread
 	if withFan != b.Fan {

@@ -73,12 +73,12 @@ func (coolRun) caseFor(k int) int {
 }
 
 // taus are the factors on the time constant of each case.
-func (b Body) taus() [3]float64 {
+func (b body) taus() [3]float64 {
 	return [3]float64{coolLikely: 1, coolFast: 1 - b.spread, coolSlow: 1 + b.spread}
 }
 
 // runBody cools a body from start degrees C at step i.
-func runBody(n night, b Body, i int, start float64) coolRun {
+func runBody(n night, b body, i int, start float64) coolRun {
 	r := coolRun{first: i}
 	for k, f := range b.taus() {
 		r.delta[k] = make([]float64, len(n.steps))
@@ -90,7 +90,7 @@ func runBody(n night, b Body, i int, start float64) coolRun {
 // coolFrom fills out from step i on. Over a step the air goes in a straight
 // line and the time constant is that of its beginning, which is exact for a
 // constant one.
-func coolFrom(n night, b Body, factor float64, i int, start float64, out []float64) {
+func coolFrom(n night, b body, factor float64, i int, start float64, out []float64) {
 	last := -1
 	for j := i; j >= 0 && j < len(n.steps); j++ {
 		x := &n.steps[j]
@@ -126,7 +126,7 @@ func (r coolRun) steps(n night) []CoolStep {
 }
 
 // reach finds when the run comes within limit.
-func (r coolRun) reach(n night, b Body, magnification, limit float64) Reach {
+func (r coolRun) reach(n night, b body, magnification, limit float64) Reach {
 	out := Reach{Magnification: magnification, Limit: limit, State: NotKnown}
 	first := func(d []float64) time.Time {
 		for j := max(r.first, 0); j < len(n.steps); j++ {
@@ -191,7 +191,7 @@ func (n night) fall(i, j int) float64 {
 // putOutBy looks back for the latest step at which the instrument may leave
 // its storage to be within limit at the step of the gate. The later it goes
 // out the warmer it is, so halving finds it.
-func putOutBy(n night, b Body, inst kit.Instrument, o Options, gate int, limit float64) PutOutBy {
+func putOutBy(n night, b body, inst kit.Instrument, o Options, gate int, limit float64) PutOutBy {
 	lowest := n.firstKnown(0)
 	if lowest < 0 || gate >= len(n.steps) || !n.steps[gate].known {
 		return PutOutBy{Why: "there is no weather for the time before"}

@@ -3,6 +3,7 @@ package field_test
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -117,6 +118,12 @@ func TestReportsByInstrument(t *testing.T) {
 		if !ok || !(c.Low <= c.Delta && c.Delta <= c.High) || c.Delta <= 0 {
 			t.Errorf("%s: %+v, %v", i.Name, c, ok)
 		}
+	}
+	// Sharing the weather between instruments changes nothing.
+	o := evening(20)
+	o.PutOut = gate.Add(-time.Duration(lens4.ID) * 10 * time.Minute)
+	if alone := forecast(t, lens4, field.Gear{}, steady(9, humid(8, 92, 0, 1)), o); !reflect.DeepEqual(alone, rs[lens4.ID]) {
+		t.Error("an instrument alone has another forecast than among others")
 	}
 	if d, ok := rs.DewState(plate8.ID, field.CorrectorPlate, gate.Add(3*time.Hour)); !ok || d.Level != field.Likely || d.Margin >= 0 {
 		t.Errorf("corrector in 92 per cent: %+v, %v", d, ok)

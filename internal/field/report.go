@@ -151,6 +151,7 @@ type Reports map[int64]Report
 // putOut when it goes out; both may be nil.
 func ForecastAll(insts []kit.Instrument, gear func(kit.Instrument) Gear, putOut func(kit.Instrument) time.Time, series weather.Series, opts Options) (Reports, error) {
 	out := make(Reports, len(insts))
+	shared := grids{series: series}
 	for _, inst := range insts {
 		var g Gear
 		if gear != nil {
@@ -160,7 +161,7 @@ func ForecastAll(insts []kit.Instrument, gear func(kit.Instrument) Gear, putOut 
 		if putOut != nil {
 			o.PutOut = putOut(inst)
 		}
-		r, err := Forecast(inst, g, series, o)
+		r, err := shared.forecast(inst, g, o)
 		if err != nil {
 			return nil, &InstrumentError{inst.ID, inst.Name, err}
 		}
