@@ -77,6 +77,10 @@ type Plan struct {
 	Showings     []lineup.Showing
 	Forbidden    []lineup.Pair
 	Duties       []crew.Duty
+	GoRules      GoRules
+	Decisions    []Decision // oldest first
+	PutOuts      []PutOut
+	Packing      []Packing
 
 	LineUpVersion int64 // of Showings and Forbidden, checked when they are saved
 	RosterVersion int64 // of Duties, checked when they are saved

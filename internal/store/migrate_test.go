@@ -16,6 +16,7 @@ import (
 	"github.com/pressly/goose/v3"
 
 	"duskboard/internal/fault"
+	"duskboard/internal/field"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
 	"duskboard/internal/store"
@@ -146,6 +147,12 @@ func checkOldNight(t *testing.T, s *store.Store, v int64) {
 	}
 	if v >= 6 && (len(p.Weather.Hours) != 1 || p.Weather.Hours[0].Wind != 2) {
 		t.Errorf("weather %+v is not that of version 6", p.Weather)
+	}
+	if d, ok := p.Decided(); v >= 8 && (!ok || d.Who != "Ada" || p.GoRules.Decide != 690 || len(p.PutOuts) != 1 || !p.PutOuts[0].FanOff || p.PutOuts[0].StorageTemp != nil || len(p.Packing) != 1) {
+		t.Errorf("rules %+v, decisions %+v, put-outs %+v and packing %+v are not those of version 8", p.GoRules, p.Decisions, p.PutOuts, p.Packing)
+	}
+	if v < 8 && p.GoRules.Thresholds != field.DefaultThresholds() {
+		t.Errorf("thresholds %+v are not the common ones", p.GoRules.Thresholds)
 	}
 	_, err = s.SaveShowings(ctx, 8, 4, nil, "clear")
 	must(t, err)

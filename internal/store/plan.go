@@ -73,6 +73,9 @@ func loadPlan(ctx context.Context, q *db.Queries, p *night.Plan, step int64) (er
 	if p.Forbidden, err = each(pairs, err, pairOf); err != nil {
 		return err
 	}
+	if err := loadField(ctx, q, p); err != nil {
+		return err
+	}
 	steps, err := q.StepRange(ctx, id)
 	p.CanUndo, p.CanRedo = steps.LowPosition < step, step < steps.HighPosition
 	return err

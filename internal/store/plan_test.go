@@ -65,7 +65,7 @@ func TestPlanHoldsAllThatWasChosen(t *testing.T) {
 	ada, ben := aVolunteer(t, s, "Ada"), aVolunteer(t, s, "Ben")
 	anInstrument(t, s, "left at home")
 
-	want := night.Plan{Kit: k, Targets: []string{"moon", "m13", "albireo"}, MustShow: []string{"moon", "albireo"}, Volunteers: []crew.Volunteer{ada, ben}}
+	want := night.Plan{Kit: k, Targets: []string{"moon", "m13", "albireo"}, MustShow: []string{"moon", "albireo"}, Volunteers: []crew.Volunteer{ada, ben}, GoRules: night.DefaultGoRules()}
 	want.Availability = []crew.Availability{
 		{VolunteerID: ada.ID, Answer: crew.Yes, From: evening, To: evening.Add(2 * time.Hour), DriveMinutes: 12, Wishes: "the Moon"},
 		{VolunteerID: ben.ID, Answer: crew.NoAnswer},

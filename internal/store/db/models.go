@@ -41,6 +41,15 @@ type Club struct {
 	Contact     string
 }
 
+type Decision struct {
+	ID      int64
+	NightID int64
+	At      column.Instant
+	Who     string
+	Verdict night.Word
+	Words   string
+}
+
 type DewGear struct {
 	ID          int64
 	Kind        kit.DewGearKind
@@ -114,6 +123,28 @@ type Gear struct {
 	Notes   string
 	Retired bool
 	Assumed column.Strings
+}
+
+type GoRule struct {
+	ID          int64
+	Version     int64
+	Decide      int64
+	Post        int64
+	CloudDoubt  float64
+	CloudOff    float64
+	WindDoubt   float64
+	WindOff     float64
+	GustDoubt   float64
+	GustOff     float64
+	RainDoubt   float64
+	RainOff     float64
+	SeeingDoubt float64
+	SeeingOff   float64
+	ChillDoubt  float64
+	ChillOff    float64
+	DewMargin   float64
+	MinHours    float64
+	GoShare     float64
 }
 
 type Instrument struct {
@@ -226,6 +257,21 @@ type OwnTarget struct {
 	Words         column.TargetWords
 	Source        string
 	Removed       bool
+}
+
+type Packing struct {
+	NightID     int64
+	Item        string
+	VolunteerID int64
+	Brings      bool
+}
+
+type PutOut struct {
+	NightID      int64
+	InstrumentID int64
+	PutOutAt     column.Instant
+	StorageTemp  column.Real
+	FanOff       bool
 }
 
 type Showing struct {
