@@ -9,7 +9,8 @@ var minusInf = math.Inf(-1)
 // folded into the values, tables are flat and ordered block by block.
 type instance struct {
 	blocks, from int
-	agents       []*agent
+	agents       []*agent // those searched: full, or cut down to their best options
+	full         []*agent
 
 	nCap     int
 	capacity []int32 // [t*nCap+c]
@@ -74,7 +75,7 @@ type past struct {
 func compile(p *Problem, pinned [][]int, current [][]int, keep float64) *instance {
 	in := &instance{blocks: p.Blocks, from: p.From, nCap: len(p.Capacities), nCover: len(p.Covers)}
 	in.capacity = make([]int32, p.Blocks*in.nCap)
-	in.signed = make([]bool, in.nCap)
+	in.signed = givers(p)
 	in.cover = make([]float64, p.Blocks*in.nCover)
 	in.units = make([]int32, p.Blocks*in.nCover)
 	for t := range p.Blocks {
@@ -95,21 +96,13 @@ func compile(p *Problem, pinned [][]int, current [][]int, keep float64) *instanc
 		if i < len(current) {
 			plan = current[i]
 		}
-		in.agents = append(in.agents, compileAgent(p, i, pinned[i], plan, keep))
-	}
-	for i := range p.Agents {
-		for _, o := range p.Agents[i].Options {
-			for _, u := range o.Uses {
-				if u.Units < 0 {
-					in.signed[u.Capacity] = true
-				}
-			}
-		}
+		in.agents = append(in.agents, compileAgent(p, i, in.signed, pinned[i], plan, keep))
 	}
 	in.dropSlack()
 	for _, a := range in.agents {
 		a.dropDominated()
 	}
+	in.full = in.agents
 	return in
 }
 
@@ -138,10 +131,10 @@ func (in *instance) addPast(p *Problem) {
 
 const unpinned = -2
 
-func compileAgent(p *Problem, index int, pinned, plan []int, keep float64) *agent {
+func compileAgent(p *Problem, index int, gives []bool, pinned, plan []int, keep float64) *agent {
 	src := &p.Agents[index]
 	a := &agent{index: index, repeat: src.Repeat, maxBusy: src.MaxBusy, minBreak: max(src.MinBreak, 1)}
-	may := allowedBlocks(p, index, pinned)
+	may := allowedBlocks(p, index, gives, pinned)
 	a.past = pastOf(p, index)
 	a.compact = make([]int32, len(src.Options))
 	for o := range src.Options {
@@ -190,7 +183,7 @@ func compileAgent(p *Problem, index int, pinned, plan []int, keep float64) *agen
 
 // allowedBlocks tells for every option of the agent in which blocks it may
 // run.
-func allowedBlocks(p *Problem, index int, pinned []int) [][]bool {
+func allowedBlocks(p *Problem, index int, gives []bool, pinned []int) [][]bool {
 	src := &p.Agents[index]
 	may := make([][]bool, len(src.Options))
 	flat := make([]bool, len(src.Options)*p.Blocks)
@@ -217,9 +210,11 @@ func allowedBlocks(p *Problem, index int, pinned []int) [][]bool {
 	}
 	for o := range may {
 		for _, u := range src.Options[o].Uses {
+			if gives[u.Capacity] {
+				continue
+			}
 			for t := p.From; t < p.Blocks; t++ {
-				// A capacity that nobody can add to and that is too small.
-				if u.Units > p.Capacities[u.Capacity].At(t) && !anyGives(p, u.Capacity) {
+				if u.Units > p.Capacities[u.Capacity].At(t) {
 					may[o][t] = false
 				}
 			}
@@ -228,17 +223,19 @@ func allowedBlocks(p *Problem, index int, pinned []int) [][]bool {
 	return may
 }
 
-func anyGives(p *Problem, capacity int) bool {
+// givers tells for every capacity whether some option adds to it.
+func givers(p *Problem) []bool {
+	gives := make([]bool, len(p.Capacities))
 	for i := range p.Agents {
 		for j := range p.Agents[i].Options {
 			for _, u := range p.Agents[i].Options[j].Uses {
-				if u.Capacity == capacity && u.Units < 0 {
-					return true
+				if u.Units < 0 {
+					gives[u.Capacity] = true
 				}
 			}
 		}
 	}
-	return false
+	return gives
 }
 
 // couldRun tells whether there is room anywhere for a shortest run.

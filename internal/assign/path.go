@@ -37,11 +37,10 @@ type leg struct {
 	from, to int16
 }
 
-// best is the two best ended runs of different options, with their starts.
+// best is the two best ended runs of different options.
 type best struct {
 	v1, v2 float64
 	o1, o2 int32
-	s1, s2 int16
 }
 
 // Options in best.o1 that stand for no run.
@@ -53,18 +52,21 @@ const (
 
 func (b *best) clear() { *b = best{v1: minusInf, v2: minusInf, o1: nothing, o2: nothing} }
 
-func (b *best) add(v float64, o int32, s int16) {
-	if v <= b.v2 {
-		return
+func (b *best) add(v float64, o int32) {
+	if v > b.v2 {
+		b.put(v, o)
 	}
+}
+
+func (b *best) put(v float64, o int32) {
 	switch {
 	case v > b.v1:
 		if o != b.o1 {
-			b.v2, b.o2, b.s2 = b.v1, b.o1, b.s1
+			b.v2, b.o2 = b.v1, b.o1
 		}
-		b.v1, b.o1, b.s1 = v, o, s
+		b.v1, b.o1 = v, o
 	case o != b.o1:
-		b.v2, b.o2, b.s2 = v, o, s
+		b.v2, b.o2 = v, o
 	}
 }
 
@@ -83,13 +85,18 @@ type pathfinder struct {
 	win     []float64 // [t*n+o] weight of the first minRun blocks of a run begun at t
 	begun   []float64 // [(t*n+o)*K+k] best value with a run of o begun at t, its first minRun blocks done
 	inside  []float64 // [(t*n+o)*K+k] best value in option o at block t, run long enough to end
-	since   []int16   // the start of that run
 	ended   []best    // [(t*C+c)*K+k] at decision points
 	before  []best    // [(t*C+c)*K+k] best to start class c from
 	rested  []float64 // [t*K+k] idle and free to start again
 	restAt  []int16   // where that idle spell began, -1 in the past
 	resting []float64 // [t*K+k] best run ended at t, about to rest
 	fresh   []float64 // [t] no run yet
+
+	// For through, on the way back:
+	after   []float64 // [(t*n+o)*K+k] best from decision point t with o just run
+	toGo    []float64 // [(t*C+c)*K+k] same by class, without o's own topic
+	idleGo  []float64 // [t*K+k] best from decision point t when idle
+	classGo []float64 // [c*K+k] best start of a class
 }
 
 // reset sets the agent and the sizes; memory only grows.
@@ -108,7 +115,7 @@ func (f *pathfinder) reset(a *agent, task *task) {
 	f.k0 = 0
 	T, n, K, C := f.in.blocks, a.n, f.phases, a.classes
 	f.win = grow(f.win, T*n)
-	f.begun, f.inside, f.since = grow(f.begun, T*n*K), grow(f.inside, T*n*K), grow(f.since, T*n*K)
+	f.begun, f.inside = grow(f.begun, T*n*K), grow(f.inside, T*n*K)
 	f.ended, f.before = grow(f.ended, (T+1)*C*K), grow(f.before, (T+1)*C*K)
 	f.rested, f.restAt = grow(f.rested, (T+1)*K), grow(f.restAt, (T+1)*K)
 	f.resting, f.fresh = grow(f.resting, (T+1)*K), grow(f.fresh, T+1)
@@ -173,7 +180,6 @@ func (f *pathfinder) find(a *agent, task *task, legs []leg) (float64, []leg) {
 		f.decide(t)
 		f.start(t)
 		f.run(t)
-		f.end(t)
 	}
 	return f.finish(legs)
 }
@@ -223,10 +229,9 @@ func (f *pathfinder) begin() {
 		if a.maxBusy > 0 {
 			f.k0 += min(s.busy, a.maxBusy)
 		}
-		f.ended[(t0*a.classes+int(a.class[s.current]))*K+f.k0].add(0, int32(s.current), -1)
+		f.ended[(t0*a.classes+int(a.class[s.current]))*K+f.k0].add(0, int32(s.current))
 		f.resting[t0*K+f.afterRest(f.k0)] = 0
-		i := ((t0-1)*a.n+s.current)*K + f.k0
-		f.inside[i], f.since[i] = 0, -1
+		f.inside[((t0-1)*a.n+s.current)*K+f.k0] = 0
 	default:
 		// The idle spell that goes on may still be too short.
 		v, t := 0.0, t0
@@ -253,16 +258,16 @@ func (f *pathfinder) decide(t int) {
 					continue
 				}
 				cost := a.change[p*C+c]
-				b.add(e.v1-cost, e.o1, e.s1)
+				b.add(e.v1-cost, e.o1)
 				if e.v2 != minusInf {
-					b.add(e.v2-cost, e.o2, e.s2)
+					b.add(e.v2-cost, e.o2)
 				}
 			}
 			if v := f.rested[t*K+k]; v != minusInf {
-				b.add(v-a.change[C*C+c], fromIdle, 0)
+				b.add(v-a.change[C*C+c], fromIdle)
 			}
 			if k == f.k0 && f.fresh[t] != minusInf {
-				b.add(f.fresh[t]-a.change[(C+1)*C+c], fromFresh, 0)
+				b.add(f.fresh[t]-a.change[(C+1)*C+c], fromFresh)
 			}
 		}
 	}

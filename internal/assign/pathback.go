@@ -14,7 +14,7 @@ func (f *pathfinder) finish(legs []leg) (float64, []leg) {
 		}
 		for c := range C {
 			if e := &f.ended[(T*C+c)*K+k]; e.v1 > value {
-				value, at = e.v1, point{int(e.o1), T, k, int(e.s1)}
+				value, at = e.v1, point{kind: int(e.o1), t: T, k: k}
 			}
 		}
 		if v := f.rested[T*K+k]; v > value {
@@ -40,6 +40,7 @@ func (f *pathfinder) finish(legs []leg) (float64, []leg) {
 	first := len(legs)
 	for at.kind >= 0 || at.kind == fromIdle && at.since >= 0 {
 		if at.kind >= 0 {
+			at.since = f.startOf(at.t-1, at.kind, at.k)
 			legs = append(legs, leg{int32(at.kind), int16(at.since), int16(at.t)})
 			if at.since < 0 {
 				break
@@ -66,8 +67,8 @@ func (f *pathfinder) stillResting() float64 {
 	return v
 }
 
-// point is a state at decision point t: a run of option kind, or an idle
-// spell, that began at since and ends at t in phase k.
+// point is a state at decision point t in phase k: a run of option kind just
+// ended, or an idle spell; it began at since.
 type point struct{ kind, t, k, since int }
 
 // beforeStart returns the best state from which the run at p was begun.
@@ -80,12 +81,12 @@ func (f *pathfinder) beforeStart(p point) point {
 		next, cost := f.afterStart(k, begins)
 		if next >= 0 && f.afterBlocks(next, p.t-s) == p.k {
 			e := &f.before[(s*C+int(a.class[b]))*K+k]
-			v, o, since := e.v1, e.o1, e.s1
+			v, o := e.v1, e.o1
 			if int(o) == b {
-				v, o, since = e.v2, e.o2, e.s2
+				v, o = e.v2, e.o2
 			}
 			if v -= cost + f.task.begin[b]; v > value {
-				value, from = v, point{int(o), s, k, int(since)}
+				value, from = v, point{kind: int(o), t: s, k: k}
 				if o == fromIdle {
 					from.since = int(f.restAt[s*K+k])
 				}
@@ -105,7 +106,7 @@ func (f *pathfinder) beforeStart(p point) point {
 			i := ((s-1)*n+int(m))*K + k
 			v := f.inside[i] - a.change[int(a.class[m])*C+int(a.class[b])] - cost
 			if v > value {
-				value, from = v, point{int(m), s, k, int(f.since[i])}
+				value, from = v, point{kind: int(m), t: s, k: k}
 			}
 		}
 	}
@@ -122,7 +123,7 @@ func (f *pathfinder) beforeRest(p point) point {
 		}
 		for c := range C {
 			if e := &f.ended[(p.since*C+c)*K+k]; e.v1 > value {
-				value, from = e.v1, point{int(e.o1), p.since, k, int(e.s1)}
+				value, from = e.v1, point{kind: int(e.o1), t: p.since, k: k}
 			}
 		}
 	}

@@ -85,14 +85,23 @@ func (f *pathfinder) startAfterMates(t, b int, gain float64) {
 		if int(m) == b || !f.wasIn(t-1, int(m)) {
 			continue
 		}
-		cost := a.change[int(a.class[m])*C+int(a.class[b])]
+		gain := gain - a.change[int(a.class[m])*C+int(a.class[b])]
 		from := f.inside[((t-1)*n+int(m))*K : ((t-1)*n+int(m)+1)*K]
+		if mask == 0 && f.busyDim == 1 && f.counts && f.task.bits == 0 {
+			next := out[1:]
+			for k, v := range from[:len(next)] {
+				if v += gain; v > next[k] {
+					next[k] = v
+				}
+			}
+			continue
+		}
 		for k, v := range from {
 			if v == minusInf {
 				continue
 			}
 			if next, extra := f.afterStart(k, mask); next >= 0 {
-				out[next] = max(out[next], v-cost+gain-extra)
+				out[next] = max(out[next], v+gain-extra)
 			}
 		}
 	}
@@ -107,59 +116,102 @@ func (f *pathfinder) wasIn(t, b int) bool {
 }
 
 // run fills inside at block t: a run goes on, or has just had its least
-// length.
+// length. What may end after t is made known to decision point t+1.
 func (f *pathfinder) run(t int) {
-	a, n, K := f.a, f.a.n, f.phases
-	for b := range n {
-		w := f.task.w[t*n+b]
+	a, n, K, C := f.a, f.a.n, f.phases, f.a.classes
+	ended := f.ended[(t+1)*C*K : (t+2)*C*K]
+	for i := range ended {
+		ended[i].clear()
+	}
+	limited := f.busyDim > 1
+	for b, w := range f.task.w[t*n : t*n+n] {
 		if w == minusInf {
 			continue
 		}
 		i := (t*n + b) * K
-		if a.maxRun[b] > 0 || f.busyDim > 1 {
-			f.runLimited(t, b)
-			continue
+		out := f.inside[i : i+K]
+		if limited || a.maxRun[b] > 0 {
+			f.runLimited(t, b, out)
+		} else {
+			f.runOn(t, b, w, out)
 		}
-		on := (t > f.in.from || t > 0 && b == a.past.current) && f.wasIn(t-1, b)
-		s := t - int(a.minRun[b]) + 1
-		if s >= f.in.from && f.win[s*n+b] != minusInf {
-			begun := f.begun[(s*n+b)*K : (s*n+b+1)*K]
-			out, since := f.inside[i:i+K], f.since[i:i+K]
-			if !on {
-				copy(out, begun)
-				for k := range since {
-					since[k] = int16(s)
-				}
-				continue
+		c := int(a.class[b]) * K
+		row := ended[c : c+K]
+		for k, v := range out[:len(row)] {
+			if v > row[k].v2 {
+				row[k].put(v, int32(b))
 			}
-			prev, prevSince := f.inside[i-n*K:i-n*K+K], f.since[i-n*K:i-n*K+K]
-			for k, v := range begun {
-				if u := prev[k] + w; u >= v {
-					out[k], since[k] = u, prevSince[k]
-				} else {
-					out[k], since[k] = v, int16(s)
-				}
-			}
-			continue
 		}
+	}
+	for c := range C {
 		for k := range K {
-			f.inside[i+k] = minusInf
-			if on {
-				f.inside[i+k], f.since[i+k] = f.inside[i+k-n*K]+w, f.since[i+k-n*K]
-			}
+			r := (t+1)*K + f.afterRest(k)
+			f.resting[r] = max(f.resting[r], ended[c*K+k].v1)
 		}
+	}
+	f.fresh[t+1] = f.fresh[t] + f.task.idle[t]
+}
+
+// goesOn tells whether a run of option b may go on from block t-1 to t.
+func (f *pathfinder) goesOn(t, b int) bool {
+	return t > 0 && f.wasIn(t-1, b)
+}
+
+// begunAt returns what begun holds for a run of option b that has its least
+// length at block t, with its start; nil if there is none.
+func (f *pathfinder) begunAt(t, b int) ([]float64, int) {
+	s := t - int(f.a.minRun[b]) + 1
+	if s < f.in.from || f.win[s*f.a.n+b] == minusInf {
+		return nil, s
+	}
+	i := (s*f.a.n + b) * f.phases
+	return f.begun[i : i+f.phases], s
+}
+
+// runOn is run for one option without limits to its length.
+func (f *pathfinder) runOn(t, b int, w float64, out []float64) {
+	begun, _ := f.begunAt(t, b)
+	if !f.goesOn(t, b) {
+		if begun != nil {
+			copy(out, begun)
+			return
+		}
+		for k := range out {
+			out[k] = minusInf
+		}
+		return
+	}
+	i := ((t-1)*f.a.n + b) * len(out)
+	prev := f.inside[i : i+len(out)]
+	if begun == nil {
+		for k, u := range prev {
+			out[k] = u + w
+		}
+		return
+	}
+	begun = begun[:len(prev)]
+	out = out[:len(prev)]
+	for k, u := range prev {
+		out[k] = max(u+w, begun[k])
 	}
 }
 
 // runLimited is run for one option with a longest run or an agent that needs
 // breaks: it looks at every length that the run may have.
-func (f *pathfinder) runLimited(t, b int) {
-	a, n, K := f.a, f.a.n, f.phases
-	out := f.inside[(t*n+b)*K : (t*n+b+1)*K]
-	since := f.since[(t*n+b)*K : (t*n+b+1)*K]
+func (f *pathfinder) runLimited(t, b int, out []float64) {
 	for k := range out {
 		out[k] = minusInf
 	}
+	f.lengths(t, b, func(_, k int, v float64) {
+		out[k] = max(out[k], v)
+	})
+}
+
+// lengths calls yield for every start of a limited run of option b that may
+// end after block t, with the phase and the value then; the start is -1 for
+// a run from the past.
+func (f *pathfinder) lengths(t, b int, yield func(s, k int, v float64)) {
+	a, n, K := f.a, f.a.n, f.phases
 	longest := f.in.blocks
 	if a.maxRun[b] > 0 {
 		longest = int(a.maxRun[b])
@@ -180,59 +232,47 @@ func (f *pathfinder) runLimited(t, b int) {
 			continue
 		}
 		for k, v := range f.begun[(s*n+b)*K : (s*n+b+1)*K] {
-			if v == minusInf {
-				continue
-			}
-			if next := f.afterBlocks(k, length); next >= 0 && v+extra > out[next] {
-				out[next], since[next] = v+extra, int16(s)
+			if next := f.afterBlocks(k, length); next >= 0 && v > minusInf {
+				yield(s, next, v+extra)
 			}
 		}
 	}
-	f.goOn(t, b, out, since)
-}
-
-// goOn lets the run that the past left going on reach block t.
-func (f *pathfinder) goOn(t, b int, out []float64, since []int16) {
-	if f.a.past.current != b {
-		return
-	}
 	length := t - f.in.from + 1
-	if limit := int(f.a.maxRun[b]); limit > 0 && f.a.past.age+length > limit {
+	if a.past.current != b || a.maxRun[b] > 0 && a.past.age+length > int(a.maxRun[b]) {
 		return
 	}
 	v := 0.0
 	for j := f.in.from; j <= t; j++ {
-		v += f.task.w[j*f.a.n+b]
+		v += f.task.w[j*n+b]
 	}
-	if k := f.afterBlocks(f.k0, length); k >= 0 && v > out[k] {
-		out[k], since[k] = v, -1
+	if k := f.afterBlocks(f.k0, length); k >= 0 {
+		yield(-1, k, v)
 	}
 }
 
-// end makes the runs that may end after block t known to decision point t+1.
-func (f *pathfinder) end(t int) {
-	a, n, K, C := f.a, f.a.n, f.phases, f.a.classes
-	ended := f.ended[(t+1)*C*K : (t+2)*C*K]
-	for i := range ended {
-		ended[i].clear()
-	}
-	for b := range n {
-		if f.task.w[t*n+b] == minusInf {
-			continue
+// startOf returns the start of the best run of option b that ends after
+// block t in phase k; -1 if it goes on from the past.
+func (f *pathfinder) startOf(t, b, k int) int {
+	if f.busyDim > 1 || f.a.maxRun[b] > 0 {
+		value, start := minusInf, -1
+		if t >= f.in.from {
+			f.lengths(t, b, func(s, next int, v float64) {
+				if next == k && v > value {
+					value, start = v, s
+				}
+			})
 		}
-		row := ended[int(a.class[b])*K : (int(a.class[b])+1)*K]
-		in := f.inside[(t*n+b)*K : (t*n+b+1)*K]
-		for k, v := range in {
-			if v > row[k].v2 {
-				row[k].add(v, int32(b), f.since[(t*n+b)*K+k])
-			}
+		return start
+	}
+	for ; t >= f.in.from; t-- {
+		begun, s := f.begunAt(t, b)
+		on := minusInf
+		if f.goesOn(t, b) {
+			on = f.inside[((t-1)*f.a.n+b)*f.phases+k] + f.task.w[t*f.a.n+b]
+		}
+		if begun != nil && begun[k] >= on {
+			return s
 		}
 	}
-	for c := range C {
-		for k := range K {
-			r := (t+1)*K + f.afterRest(k)
-			f.resting[r] = max(f.resting[r], ended[c*K+k].v1)
-		}
-	}
-	f.fresh[t+1] = f.fresh[t] + f.task.idle[t]
+	return -1
 }

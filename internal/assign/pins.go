@@ -18,21 +18,23 @@ func settle(p *Problem) ([][]int, []Violation) {
 		}
 	}
 	var broken []Violation
-	for j, pin := range p.Pins {
-		broken = append(broken, settlePin(p, j, pin, pinned, owner)...)
+	gives := givers(p)
+	for j := range p.Pins {
+		broken = append(broken, settlePin(p, j, gives, pinned, owner)...)
 	}
 	for j, pin := range p.Pins {
 		if pin.Agent < 0 || pin.Agent >= len(p.Agents) {
 			continue
 		}
-		broken = append(broken, makeRoom(p, j, pin, pinned, owner)...)
+		broken = append(broken, makeRoom(p, j, gives, pinned, owner)...)
 	}
 	return pinned, broken
 }
 
 // settlePin puts one pin in, where it is possible by itself and goes with
 // the pins before it.
-func settlePin(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
+func settlePin(p *Problem, j int, gives []bool, pinned, owner [][]int) []Violation {
+	pin := p.Pins[j]
 	bad := func(kind Kind, from, to int) Violation {
 		v := violation(kind, pin.Agent, pin.Option, from, to)
 		v.Pin = j
@@ -45,7 +47,7 @@ func settlePin(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
 	var broken []Violation
 	for t := max(pin.From, p.From); t < pin.To; t++ {
 		v := bad(0, t, t+1)
-		v.Kind, v.Capacity = pinFault(p, pin, t, pinned)
+		v.Kind, v.Capacity = pinFault(p, pin, t, gives, pinned)
 		if v.Kind == 0 {
 			if pinned[pin.Agent][t] == unpinned {
 				pinned[pin.Agent][t], owner[pin.Agent][t] = pin.Option, j
@@ -66,7 +68,7 @@ func settlePin(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
 
 // pinFault returns the rule that the pin breaks in block t, and the capacity
 // if it is one.
-func pinFault(p *Problem, pin Pin, t int, pinned [][]int) (Kind, int) {
+func pinFault(p *Problem, pin Pin, t int, gives []bool, pinned [][]int) (Kind, int) {
 	a := &p.Agents[pin.Agent]
 	if had := pinned[pin.Agent][t]; had != unpinned && had != pin.Option {
 		return PinsClash, -1
@@ -88,7 +90,7 @@ func pinFault(p *Problem, pin Pin, t int, pinned [][]int) (Kind, int) {
 		}
 	}
 	for _, u := range mergeUses(a.Options[pin.Option].Uses) {
-		if u.Units <= 0 || anyGives(p, u.Capacity) {
+		if u.Units <= 0 || gives[u.Capacity] {
 			continue // whether somebody gives is seen when the plan is made
 		}
 		used := u.Units
@@ -107,7 +109,8 @@ func pinFault(p *Problem, pin Pin, t int, pinned [][]int) (Kind, int) {
 
 // makeRoom checks that the agent's run and break rules leave a path that
 // keeps pin j together with the pins before it; if not, the pin is given up.
-func makeRoom(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
+func makeRoom(p *Problem, j int, gives []bool, pinned, owner [][]int) []Violation {
+	pin := p.Pins[j]
 	row := make([]int, p.Blocks)
 	has := Span{p.Blocks, 0}
 	for t := range row {
@@ -119,7 +122,7 @@ func makeRoom(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
 			}
 		}
 	}
-	if has.To == 0 || hasPath(p, pin.Agent, row) {
+	if has.To == 0 || hasPath(p, pin.Agent, gives, row) {
 		return nil
 	}
 	for t := range row {
@@ -133,7 +136,7 @@ func makeRoom(p *Problem, j int, pin Pin, pinned, owner [][]int) []Violation {
 }
 
 // hasPath tells whether the agent alone can follow the pinned row.
-func hasPath(p *Problem, index int, row []int) bool {
+func hasPath(p *Problem, index int, gives []bool, row []int) bool {
 	q := *p
 	q.Agents = p.Agents[index : index+1]
 	q.Pins, q.Forbids = nil, nil
@@ -148,7 +151,7 @@ func hasPath(p *Problem, index int, row []int) bool {
 	}
 	q.Capacities = make([]Capacity, len(p.Capacities))
 	for c := range p.Capacities {
-		if q.Capacities[c] = p.Capacities[c]; anyGives(p, c) {
+		if q.Capacities[c] = p.Capacities[c]; gives[c] {
 			q.Capacities[c] = Capacity{Units: math.MaxInt32} // others may give
 		}
 	}

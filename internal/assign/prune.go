@@ -147,10 +147,16 @@ func filter[E any](xs []E, gone []bool) []E {
 }
 
 func filterRows(xs []float64, n int, gone []bool) []float64 {
-	out := make([]float64, 0, len(xs))
-	for i, x := range xs {
-		if !gone[i%n] {
-			out = append(out, x)
+	var kept []int
+	for i, g := range gone {
+		if !g {
+			kept = append(kept, i)
+		}
+	}
+	out := make([]float64, 0, len(kept)*len(xs)/max(n, 1))
+	for row := 0; row+n <= len(xs) && n > 0; row += n {
+		for _, i := range kept {
+			out = append(out, xs[row+i])
 		}
 	}
 	return out

@@ -10,8 +10,9 @@ func (s *solver) search() {
 	}
 	s.trial.copyFrom(s.best)
 	s.score = s.best.score()
-	s.d.evaluate()
+	s.focus()
 	if s.done() {
+		s.widen()
 		return
 	}
 	for i := range s.in.agents {
@@ -21,6 +22,10 @@ func (s *solver) search() {
 	s.accept()
 	s.findPrices()
 	s.wander()
+	s.widen()
+	s.trial.copyFrom(s.best)
+	s.polish()
+	s.accept()
 }
 
 // done tells whether to stop: no time, no effort left, or good enough.
@@ -74,24 +79,35 @@ func (s *solver) accept() bool {
 	return better
 }
 
-// findPrices alternates between steps of the prices and repairs of the plan
-// that they suggest.
+// findPrices alternates between steps of the prices, with repairs of the
+// plan that they suggest, and looks at all options.
 func (s *solver) findPrices() {
-	const most = 300
-	for round := 0; round < most && !s.done(); round++ {
-		bound := s.d.evaluate()
-		if round%5 == 4 {
-			s.repair(s.d.now, round)
+	const most, between, repairs = 40, 25, 5
+	for range most {
+		s.d.least, s.d.stale = math.Inf(1), 0
+		for round := range between {
+			total := s.d.evaluate(nil)
+			if round%repairs == repairs-1 {
+				s.repair(s.d.now)
+			}
+			if s.done() {
+				return
+			}
+			if !s.d.advance(total, s.score) || s.d.step < 0.005 {
+				break
+			}
 		}
-		if !s.d.advance(bound, s.score) || s.d.step < 0.005 {
-			break
+		s.d.now.copyFrom(s.d.low)
+		s.focus()
+		if s.done() || s.d.step < 0.005 {
+			return
 		}
 	}
 }
 
 // repair builds a plan from the paths that the prices suggest: in turn, each
 // agent keeps its path if there is room for it and finds another if not.
-func (s *solver) repair(p *prices, round int) {
+func (s *solver) repair(p *prices) {
 	for i := range s.in.agents {
 		s.trial.take(i)
 	}

@@ -11,7 +11,8 @@ import (
 // not in seconds, so the same problem always gives the same plan.
 type Options struct {
 	// Work is the most cells of the dynamic programmes to compute; 0 is
-	// DefaultWork.
+	// DefaultLooks looks at all options of all agents, at least DefaultWork.
+	// A cell takes about 12 ns.
 	Work int64
 	// Gap is good enough: the solver stops when bound and score are closer
 	// than this fraction of the score. 0 is DefaultGap; negative never stops.
@@ -20,8 +21,9 @@ type Options struct {
 
 // The defaults of Options.
 const (
-	DefaultWork = 60_000_000
-	DefaultGap  = 1e-4
+	DefaultLooks = 28
+	DefaultWork  = 5_000_000
+	DefaultGap   = 1e-4
 )
 
 // Plan is what the solver found.
@@ -91,14 +93,13 @@ type solver struct {
 	order []int
 	noisy *prices
 	old   []leg
+
+	through []float64
 }
 
 func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep float64) (Plan, error) {
 	if err := p.Check(); err != nil {
 		return Plan{}, err
-	}
-	if opt.Work <= 0 {
-		opt.Work = DefaultWork
 	}
 	if opt.Gap == 0 {
 		opt.Gap = DefaultGap
@@ -106,6 +107,9 @@ func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep f
 	pinned, broken := settle(p)
 	s, more := begin(ctx, p, pinned, current, keep)
 	s.limit, s.gap = opt.Work, opt.Gap
+	if s.limit <= 0 {
+		s.limit = max(DefaultWork, DefaultLooks*s.in.look())
+	}
 	s.search()
 
 	plan := Plan{Choice: s.best.choice(p), Broken: reportAll(p, pinned, append(broken, more...)), Work: s.r.finder.work}
@@ -118,6 +122,15 @@ func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep f
 	}
 	plan.Stopped = ctx.Err() != nil
 	return plan, nil
+}
+
+// look is the work of finding a best path for every agent once.
+func (in *instance) look() int64 {
+	total := 0
+	for _, a := range in.full {
+		total += (in.blocks - in.from) * a.n * (max(a.maxRuns, 0) + 1) * (a.maxBusy + 1)
+	}
+	return int64(total)
 }
 
 // departure is the penalty for the blocks in which choice is not as current.
