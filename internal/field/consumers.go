@@ -41,6 +41,17 @@ func (r Report) Consumers(inst kit.Instrument) []Consumer {
 	return out
 }
 
+// Power weighs the batteries that go with the instrument against what it draws
+// tonight and more, in the coldest air of the night, from put-out to the end.
+// It is false without weather, for the cold decides what a battery gives.
+func (r Report) Power(inst kit.Instrument, gear Gear, s weather.Series, more []Consumer) (Power, bool) {
+	t, ok := Coldest(s, r)
+	if !ok {
+		return Power{}, false
+	}
+	return Supply(gear.Batteries, append(r.Consumers(inst), more...), r.PutOut, r.To, t, r.Zone), true
+}
+
 // PowerWarning turns what [Supply] found for an instrument into a warning,
 // and is false when there is nothing to warn of.
 func PowerWarning(id int64, p Power) (Warning, bool) {

@@ -7,6 +7,7 @@ import (
 
 	"duskboard/internal/field"
 	"duskboard/internal/kit"
+	"duskboard/internal/weather"
 )
 
 // The factors are 1 over the sizing polynomial of IEEE 485, as tabulated in
@@ -90,6 +91,17 @@ func TestConsumersFollowTheForecast(t *testing.T) {
 			out = append(out, c.Name)
 		}
 		return strings.Join(out, ", ")
+	}
+	s := ramp(9, humid(6, 90, 0, 2), 1)
+	gear := field.Gear{Batteries: []kit.Battery{{Kind: kit.LeadAcid, Capacity: 7, Voltage: 12}}}
+	r := forecast(t, inst, gear, s, evening(6))
+	p, ok := r.Power(inst, gear, s, []field.Consumer{{Name: "lamp", Watts: 3, Duty: 1}})
+	want := field.Supply(gear.Batteries, append(r.Consumers(inst), field.Consumer{Watts: 3, Duty: 1}), gate, gate.Add(4*time.Hour), 0, nil)
+	if !ok || p != want || p.Result != field.Short {
+		t.Errorf("%+v, want the supply at 0 degrees, the coldest of the night: %+v", p, want)
+	}
+	if _, ok := r.Power(inst, gear, weather.Series{}, nil); ok {
+		t.Error("power is known without weather")
 	}
 	if got := names(90); got != "drive, heater on the corrector plate" {
 		t.Errorf("damp: %q", got)
