@@ -12,10 +12,14 @@
 //
 // # Accuracy
 //
-// Against DE421 through ERFA (testdata/reference): see TestPositions, where the
-// tolerances stand; the Sun, planets and stars stay within 15 arcseconds, the
-// Moon within 30, rise, set and twilight within 10 seconds of time. Refraction
-// is that of a standard air; real air moves a sunset by a minute or two.
+// Against JPL's DE405 through ERFA (testdata/reference), 76 sites and instants
+// from 1980 to 2059: the Sun, stars and planets to Saturn within 1.4 arcseconds,
+// Uranus 1.7, Neptune 3.2, the Moon 0.5 until 2027 and 11 in 2059, where delta-T is
+// a guess (see DeltaT). Risings, settings and twilights of 30 awkward nights:
+// within 0.3 seconds, of the Moon 1.1, wherever the path meets the horizon at 3
+// degrees an hour or more. UT1 being taken as UTC adds up to 0.9 seconds.
+// Refraction is that of a standard air; real air moves a sunset by a minute or
+// two, and by more in the cold.
 //
 // # Inside the package
 //
@@ -26,14 +30,11 @@
 //	                          the true obliquity, nutation
 //	heliocentric(b, tt)       place and velocity from the Sun, ICRS
 //	earthHeliocentric(tt)     the same for the Earth
-//	heliocentricEcliptic      longitude, latitude (J2000) and radius of a planet
-//	earthEcliptic             the same for the Earth
 //	moonGeocentric(tt)        geometric Moon, ICRS
 //	astrometric(b, tt)        Earth -> body with light time, ICRS
 //	apparentPlace(...)        the same for any orbit, to the apparent place of date
 //	b.apparent(tt)            geocentric apparent place: unit vector and distance;
 //	                          g.equatorial() gives right ascension, declination
-//	sunLongitude(tt)          the Sun's apparent ecliptic longitude of date
 //
 // VSOP87B (planets) and ELP/MPP02 (Moon) are embedded from data/; precession is
 // IAU 2006; nutation, the Earth's shape and the tables of the older ways come

@@ -20,11 +20,6 @@ type geocentric struct {
 	dist float64 // au; 0 for a Star, which has none
 }
 
-// geocentricAt makes a place from right ascension and declination in radians.
-func geocentricAt(ra, dec, dist float64) geocentric {
-	return geocentric{direction(ra, dec), dist}
-}
-
 // equatorial returns right ascension (0..2pi) and declination in radians.
 func (g geocentric) equatorial() (ra, dec float64) { return g.dir.spherical() }
 
@@ -49,28 +44,6 @@ var eclipticToICRS = mat3{
 	{-0.000000479966, 0.917482137087, -0.397776982902},
 	{0, 0.397776982902, 0.917482137087},
 }
-
-// heliocentricEcliptic returns a planet's longitude, latitude (radians, mean
-// ecliptic and equinox of J2000) and distance from the Sun (au). The Sun and
-// the Moon have no place in it and give zeros.
-func heliocentricEcliptic(b Body, tt float64) (l, lat, r float64) {
-	if b == Sun || b == Moon {
-		return 0, 0, 0
-	}
-	return vsopAt(b.vsopIndex(), tt)
-}
-
-func vsopAt(index int, tt float64) (l, lat, r float64) {
-	tau := julianCentury(tt) / 10
-	th := &allSeries()[index]
-	l, _ = th[0].at(tau)
-	lat, _ = th[1].at(tau)
-	r, _ = th[2].at(tau)
-	return positive(l), lat, r
-}
-
-// earthEcliptic returns the same for the Earth.
-func earthEcliptic(tt float64) (l, lat, r float64) { return vsopAt(earthIndex, tt) }
 
 // heliocentric returns a planet's place (au) and velocity (au a day) in the
 // ICRS, as seen from the Sun, without light time.
@@ -198,15 +171,6 @@ func (s Star) direction(tt float64, earthVelocity vec3, f frame) vec3 {
 		v = v.add(vec3{-sa, ca, 0}.scale(east)).add(vec3{-sd * ca, -sd * sa, cd}.scale(north))
 	}
 	return f.fromICRS.mul(aberrated(v.unit(), earthVelocity))
-}
-
-// sunLongitude returns the Sun's apparent geocentric ecliptic longitude of date
-// (radians, 0..2pi) and its distance (au).
-func sunLongitude(tt float64) (lon, dist float64) {
-	f := frameOf(tt)
-	g := Sun.apparent(tt)
-	lon, _ = f.eclipticOfDate(g.dir)
-	return lon, g.dist
 }
 
 // radiusKM is the equatorial radius: IAU Working Group on Cartographic
