@@ -81,14 +81,14 @@ const (
 
 // Base is what every piece of gear has.
 type Base struct {
-	ID      int64
-	Version int64  // raised by each save; a save with an older version is refused
-	Name    string // what the club calls it
-	OwnerID int64  // volunteer who owns it; 0 means the club
-	Count   int    // how many of the same the club has; at least 1
-	Notes   string
-	Retired bool     // kept for the history, offered to no night
-	Assumed []string // names of the fields that rest on a default, sorted
+	ID      int64    `json:"id,omitzero"`
+	Version int64    `json:"-"`              // raised by each save; a save with an older version is refused
+	Name    string   `json:"name"`           // what the club calls it
+	OwnerID int64    `json:"owner,omitzero"` // volunteer who owns it; 0 means the club
+	Count   int      `json:"count,omitzero"` // how many of the same the club has; at least 1
+	Notes   string   `json:"notes,omitzero"`
+	Retired bool     `json:"retired,omitzero"` // kept for the history, offered to no night
+	Assumed []string `json:"assumed,omitzero"` // names of the fields that rest on a default, sorted
 }
 
 // Instrument is a telescope or a pair of binoculars with its mount. Lengths
@@ -96,54 +96,54 @@ type Base struct {
 // default of this package, not the club's own value.
 type Instrument struct {
 	Base
-	Design       Design
-	Aperture     float64 // clear aperture, mm
-	FocalLength  float64 // mm; 0 for binoculars
-	Power        float64 // fixed magnification of binoculars; 0 otherwise
-	FixedField   float64 // true field of binoculars, degrees; 0 otherwise
-	Obstruction  float64 // diameter of the central obstruction over aperture, 0 to 0.6
-	Thickness    float64 // thickness of the primary mirror or front lens, mm
-	Glass        Glass
-	ClosedTube   bool
-	Fan          bool
-	Focuser      Barrel
-	MaxFieldStop float64 // widest field stop that the tube lights at least half, mm
-	BackFocus    float64 // room behind the focuser for a corrector or a diagonal, mm
+	Design       Design  `json:"design,omitzero"`
+	Aperture     float64 `json:"aperture,omitzero"`    // clear aperture, mm
+	FocalLength  float64 `json:"focalLength,omitzero"` // mm; 0 for binoculars
+	Power        float64 `json:"power,omitzero"`       // fixed magnification of binoculars; 0 otherwise
+	FixedField   float64 `json:"fixedField,omitzero"`  // true field of binoculars, degrees; 0 otherwise
+	Obstruction  float64 `json:"obstruction,omitzero"` // diameter of the central obstruction over aperture, 0 to 0.6
+	Thickness    float64 `json:"thickness,omitzero"`   // thickness of the primary mirror or front lens, mm
+	Glass        Glass   `json:"glass,omitzero"`
+	ClosedTube   bool    `json:"closedTube,omitzero"`
+	Fan          bool    `json:"fan,omitzero"`
+	Focuser      Barrel  `json:"focuser,omitzero"`
+	MaxFieldStop float64 `json:"maxFieldStop,omitzero"` // widest field stop that the tube lights at least half, mm
+	BackFocus    float64 `json:"backFocus,omitzero"`    // room behind the focuser for a corrector or a diagonal, mm
 
-	Mount           Mount
-	Tracking        bool
-	GoTo            bool
-	MeridianOverrun float64 // minutes a German equatorial may track past the meridian
-	MinAltitude     float64 // lowest altitude the mount reaches, degrees
-	MaxAltitude     float64 // highest altitude the mount reaches comfortably, degrees
+	Mount           Mount   `json:"mount,omitzero"`
+	Tracking        bool    `json:"tracking,omitzero"`
+	GoTo            bool    `json:"goTo,omitzero"`
+	MeridianOverrun float64 `json:"meridianOverrun,omitzero"` // minutes a German equatorial may track past the meridian
+	MinAltitude     float64 `json:"minAltitude,omitzero"`     // lowest altitude the mount reaches, degrees
+	MaxAltitude     float64 `json:"maxAltitude,omitzero"`     // highest altitude the mount reaches comfortably, degrees
 
-	EyepiecePlace EyepiecePlace
-	PivotHeight   float64 // altitude axis above the ground, m
-	PivotToEye    float64 // altitude axis to focuser or diagonal along the tube, m
-	EyeOffset     float64 // eyepiece from the optical axis, m (tube radius and focuser, or diagonal height)
+	EyepiecePlace EyepiecePlace `json:"eyepiecePlace,omitzero"`
+	PivotHeight   float64       `json:"pivotHeight,omitzero"` // altitude axis above the ground, m
+	PivotToEye    float64       `json:"pivotToEye,omitzero"`  // altitude axis to focuser or diagonal along the tube, m
+	EyeOffset     float64       `json:"eyeOffset,omitzero"`   // eyepiece from the optical axis, m (tube radius and focuser, or diagonal height)
 
-	SetupMinutes     float64
-	NeedsCollimation bool    // the optics are aligned before every use
-	Weight           float64 // kg, heaviest single piece
-	DewShield        float64 // shield length over aperture; 0 for none
-	Heater           float64 // W of the heater on the front element; 0 for none
-	MountPower       float64 // W drawn by drive and hand controller
-	SolarFilter      SolarFilter
-	Storage          Storage
-	TimeConstant     float64 // measured cooling time constant, hours; 0 when not measured
-	TimeConstantFan  bool    // measured with the fan on
-	Stand            string  // where it stands on the field
-	TubeLength       float64 // m, for drawings and layout
-	ImageMirrored    *bool   // overrides the derived handedness; nil derives it
+	SetupMinutes     float64     `json:"setupMinutes,omitzero"`
+	NeedsCollimation bool        `json:"needsCollimation,omitzero"` // the optics are aligned before every use
+	Weight           float64     `json:"weight,omitzero"`           // kg, heaviest single piece
+	DewShield        float64     `json:"dewShield,omitzero"`        // shield length over aperture; 0 for none
+	Heater           float64     `json:"heater,omitzero"`           // W of the heater on the front element; 0 for none
+	MountPower       float64     `json:"mountPower,omitzero"`       // W drawn by drive and hand controller
+	SolarFilter      SolarFilter `json:"solarFilter,omitzero"`
+	Storage          Storage     `json:"storage,omitzero"`
+	TimeConstant     float64     `json:"timeConstant,omitzero"`    // measured cooling time constant, hours; 0 when not measured
+	TimeConstantFan  bool        `json:"timeConstantFan,omitzero"` // measured with the fan on
+	Stand            string      `json:"stand,omitzero"`           // where it stands on the field
+	TubeLength       float64     `json:"tubeLength,omitzero"`      // m, for drawings and layout
+	ImageMirrored    *bool       `json:"imageMirrored,omitzero"`   // overrides the derived handedness; nil derives it
 }
 
 // SolarFilter records the filter over the whole front of an instrument. The
 // Sun is never offered without one that is certified, full aperture and fitted.
 type SolarFilter struct {
-	FullAperture bool
-	Certified    bool
-	Fitted       bool
-	Inspected    time.Time // date of the last inspection; zero when never
+	FullAperture bool      `json:"fullAperture,omitzero"`
+	Certified    bool      `json:"certified,omitzero"`
+	Fitted       bool      `json:"fitted,omitzero"`
+	Inspected    time.Time `json:"inspected,omitzero"` // date of the last inspection; zero when never
 }
 
 // Safe reports whether the record allows the Sun at all. Local rules and the
@@ -171,13 +171,13 @@ var EyepieceClasses = []EyepieceClass{ClassPlossl, ClassCorrected, ClassWide, Cl
 // Eyepiece is an ocular.
 type Eyepiece struct {
 	Base
-	FocalLength   float64 // mm
-	ApparentField float64 // degrees
-	FieldStop     float64 // diameter, mm; 0 when unknown
-	Barrel        Barrel
-	EyeRelief     float64 // mm
-	Class         EyepieceClass
-	Weight        float64 // g
+	FocalLength   float64       `json:"focalLength,omitzero"`   // mm
+	ApparentField float64       `json:"apparentField,omitzero"` // degrees
+	FieldStop     float64       `json:"fieldStop,omitzero"`     // diameter, mm; 0 when unknown
+	Barrel        Barrel        `json:"barrel,omitzero"`
+	EyeRelief     float64       `json:"eyeRelief,omitzero"` // mm
+	Class         EyepieceClass `json:"class,omitzero"`
+	Weight        float64       `json:"weight,omitzero"` // g
 }
 
 // AmplifierKind tells a Barlow lens from a reducer and a corrector.
@@ -194,11 +194,11 @@ const (
 // length or the correction.
 type Amplifier struct {
 	Base
-	Kind      AmplifierKind
-	Factor    float64 // focal length multiplied by this; about 1 for a corrector
-	Barrel    Barrel
-	OnlyFor   []Design // designs it fits; empty fits all
-	BackFocus float64  // room it needs behind the focuser, mm
+	Kind      AmplifierKind `json:"kind,omitzero"`
+	Factor    float64       `json:"factor,omitzero"` // focal length multiplied by this; about 1 for a corrector
+	Barrel    Barrel        `json:"barrel,omitzero"`
+	OnlyFor   []Design      `json:"onlyFor,omitzero"`   // designs it fits; empty fits all
+	BackFocus float64       `json:"backFocus,omitzero"` // room it needs behind the focuser, mm
 }
 
 // Fits reports whether the amplifier is made for the design.
@@ -224,11 +224,11 @@ const (
 // Diagonal turns the light to a comfortable place.
 type Diagonal struct {
 	Base
-	Kind     DiagonalKind
-	Barrel   Barrel
-	ForID    int64   // instrument it stays with; 0 fits any of its barrel
-	MaxStop  float64 // clear opening, mm; 0 means the barrel's
-	PathUsed float64 // light path it takes, mm
+	Kind     DiagonalKind `json:"kind,omitzero"`
+	Barrel   Barrel       `json:"barrel,omitzero"`
+	ForID    int64        `json:"for,omitzero"`      // instrument it stays with; 0 fits any of its barrel
+	MaxStop  float64      `json:"maxStop,omitzero"`  // clear opening, mm; 0 means the barrel's
+	PathUsed float64      `json:"pathUsed,omitzero"` // light path it takes, mm
 }
 
 // FilterKind says what a filter is for.
@@ -245,9 +245,9 @@ const (
 // Filter screws into an eyepiece.
 type Filter struct {
 	Base
-	Kind         FilterKind
-	Barrel       Barrel
-	Transmission float64 // 0 to 1 in its pass band
+	Kind         FilterKind `json:"kind,omitzero"`
+	Barrel       Barrel     `json:"barrel,omitzero"`
+	Transmission float64    `json:"transmission,omitzero"` // 0 to 1 in its pass band
 }
 
 // FinderKind is how a finder shows the sky.
@@ -264,11 +264,11 @@ const (
 // Finder sits on an instrument.
 type Finder struct {
 	Base
-	Kind     FinderKind
-	Aperture float64 // mm
-	Power    float64
-	Field    float64 // true field, degrees
-	ForID    int64   // instrument it sits on; 0 when loose
+	Kind     FinderKind `json:"kind,omitzero"`
+	Aperture float64    `json:"aperture,omitzero"` // mm
+	Power    float64    `json:"power,omitzero"`
+	Field    float64    `json:"field,omitzero"` // true field, degrees
+	ForID    int64      `json:"for,omitzero"`   // instrument it sits on; 0 when loose
 }
 
 // DewGearKind tells shields from heaters.
@@ -283,12 +283,12 @@ const (
 // DewGear keeps glass dry.
 type DewGear struct {
 	Base
-	Kind        DewGearKind
-	MinDiameter float64 // smallest tube it fits, mm
-	MaxDiameter float64 // largest tube it fits, mm
-	Length      float64 // shield length, mm
-	Power       float64 // W at full duty
-	ForID       int64   // instrument it stays with; 0 when loose
+	Kind        DewGearKind `json:"kind,omitzero"`
+	MinDiameter float64     `json:"minDiameter,omitzero"` // smallest tube it fits, mm
+	MaxDiameter float64     `json:"maxDiameter,omitzero"` // largest tube it fits, mm
+	Length      float64     `json:"length,omitzero"`      // shield length, mm
+	Power       float64     `json:"power,omitzero"`       // W at full duty
+	ForID       int64       `json:"for,omitzero"`         // instrument it stays with; 0 when loose
 }
 
 // BatteryKind is the chemistry of a battery.
@@ -303,11 +303,11 @@ const (
 // Battery feeds mounts and heaters.
 type Battery struct {
 	Base
-	Kind     BatteryKind
-	Capacity float64 // rated, Ah
-	Voltage  float64 // nominal, V
-	Aged     bool    // age unknown or over three years
-	ForID    int64   // instrument it feeds; 0 when loose
+	Kind     BatteryKind `json:"kind,omitzero"`
+	Capacity float64     `json:"capacity,omitzero"` // rated, Ah
+	Voltage  float64     `json:"voltage,omitzero"`  // nominal, V
+	Aged     bool        `json:"aged,omitzero"`     // age unknown or over three years
+	ForID    int64       `json:"for,omitzero"`      // instrument it feeds; 0 when loose
 }
 
 // StepKind tells a stool from a ladder.
@@ -324,19 +324,19 @@ const (
 // Steps lift a guest, or seat one.
 type Steps struct {
 	Base
-	Kind   StepKind
-	Height float64 // highest tread or seat, m
+	Kind   StepKind `json:"kind,omitzero"`
+	Height float64  `json:"height,omitzero"` // highest tread or seat, m
 }
 
 // Kit is all the gear of a club, or the part of it that a night uses.
 type Kit struct {
-	Instruments []Instrument
-	Eyepieces   []Eyepiece
-	Amplifiers  []Amplifier
-	Diagonals   []Diagonal
-	Filters     []Filter
-	Finders     []Finder
-	DewGear     []DewGear
-	Batteries   []Battery
-	Steps       []Steps
+	Instruments []Instrument `json:"instruments,omitzero"`
+	Eyepieces   []Eyepiece   `json:"eyepieces,omitzero"`
+	Amplifiers  []Amplifier  `json:"amplifiers,omitzero"`
+	Diagonals   []Diagonal   `json:"diagonals,omitzero"`
+	Filters     []Filter     `json:"filters,omitzero"`
+	Finders     []Finder     `json:"finders,omitzero"`
+	DewGear     []DewGear    `json:"dewGear,omitzero"`
+	Batteries   []Battery    `json:"batteries,omitzero"`
+	Steps       []Steps      `json:"steps,omitzero"`
 }
