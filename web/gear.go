@@ -273,10 +273,19 @@ func quoted(s string) string {
 	return "“" + s + "”"
 }
 
+// properNames keep their capital inside a sentence.
+var properNames = []string{"German", "Barlow", "Plössl", "Newtonian", "Schmidt", "Maksutov", "Huygens", "Kellner"}
+
+// lowerFirst returns a label as it stands inside a sentence.
 func lowerFirst(s string) string {
-	r := []rune(s)
-	if len(r) > 1 && strings.ToUpper(string(r[1])) == string(r[1]) && strings.ToLower(string(r[1])) != string(r[1]) {
-		return s // an abbreviation
+	for _, p := range properNames {
+		if strings.HasPrefix(s, p) {
+			return s
+		}
 	}
-	return strings.ToLower(string(r[:1])) + string(r[min(1, len(r)):])
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
+	}
+	return strings.ToLower(string(r[0])) + string(r[1:])
 }
