@@ -2,6 +2,7 @@ package sky
 
 import (
 	"math"
+	"slices"
 	"time"
 )
 
@@ -52,7 +53,7 @@ func (n *Night) fit(obj Object, nodes int) *curve {
 
 // At returns where the object is seen at t. It also serves instants outside
 // the night, more slowly.
-func (n *Night) At(obj Object, t time.Time) Position {
+func (n *Night) At(obj Object, t time.Time) (pos Position) {
 	s := n.seconds(t)
 	switch obj.(type) {
 	case Body, Star:
@@ -68,13 +69,15 @@ func (n *Night) At(obj Object, t time.Time) Position {
 	if g.dist == 0 {
 		p := path{fixed: g.dir}
 		p.ra, p.dec = g.equatorial()
-		return n.observer.fixed(&p, m)
+		n.observer.fixed(&pos, &p, m)
+		return pos
 	}
 	radius := 0.0
 	if b, ok := obj.(Body); ok {
 		radius = b.radiusKM() / auKM
 	}
-	return n.observer.moving(g.dir.scale(g.dist), radius, m)
+	n.observer.moving(&pos, g.dir.scale(g.dist), radius, m)
+	return pos
 }
 
 // Track returns the object's positions at many times, fast within the night: it
@@ -91,38 +94,47 @@ func (n *Night) AppendTrack(to []Position, obj Object, times []time.Time) []Posi
 		return to
 	}
 	p := n.path(obj)
+	start := len(to)
+	to = slices.Grow(to, len(times))[:start+len(times)]
+	filled := to[start:]
 	for i, m := range n.moments(times) {
 		if n.covers(m.s) {
-			to = append(to, n.place(p, m))
+			n.place(&filled[i], p, m)
 		} else {
-			to = append(to, n.At(obj, times[i]))
+			filled[i] = n.At(obj, times[i])
 		}
 	}
 	return to
 }
 
-func (n *Night) position(p *path, s float64) Position { return n.place(p, n.moment(s)) }
-
-func (n *Night) place(p *path, m moment) Position {
-	if p.curve == nil {
-		return n.observer.fixed(p, m)
-	}
-	return n.observer.moving(p.curve.at(m.s), p.radiusAU, m)
-}
-
-// fixed places a direction without parallax.
-func (o *observer) fixed(p *path, m moment) (pos Position) {
-	v := &p.fixed
-	x := m.cos*v.X + m.sin*v.Y
-	y := m.sin*v.X - m.cos*v.Y - o.aberration
-	o.horizontal(&pos, x, y, v.Z)
-	pos.RA, pos.Dec = p.ra*degree, p.dec*degree
-	pos.HourAngle = nearZero(m.theta-p.ra) * degree
+func (n *Night) position(p *path, s float64) (pos Position) {
+	n.place(&pos, p, n.moment(s))
 	return pos
 }
 
+// place fills in a position. In place: copying eight numbers about takes a
+// fifth of the time of computing them.
+func (n *Night) place(pos *Position, p *path, m moment) {
+	if p.curve == nil {
+		n.observer.fixed(pos, p, m)
+	} else {
+		n.observer.moving(pos, p.curve.at(m.s), p.radiusAU, m)
+	}
+}
+
+// fixed places a direction without parallax.
+func (o *observer) fixed(pos *Position, p *path, m moment) {
+	v := &p.fixed
+	x := m.cos*v.X + m.sin*v.Y
+	y := m.sin*v.X - m.cos*v.Y - o.aberration
+	o.horizontal(pos, x, y, v.Z)
+	pos.RA, pos.Dec = p.ra*degree, p.dec*degree
+	pos.HourAngle = nearZero(m.theta-p.ra) * degree
+	pos.Distance, pos.SemiDiameter = 0, 0
+}
+
 // moving places a geocentric vector (au).
-func (o *observer) moving(v vec3, radius float64, m moment) (pos Position) {
+func (o *observer) moving(pos *Position, v vec3, radius float64, m moment) {
 	// Axes of the hour angle: x to the meridian, y to the west, z to the pole;
 	// the observer stands in the plane of x and z.
 	x := m.cos*v.X + m.sin*v.Y - o.rhoCos
@@ -130,14 +142,13 @@ func (o *observer) moving(v vec3, radius float64, m moment) (pos Position) {
 	z := v.Z - o.rhoSin
 	d := math.Sqrt(x*x + y*y + z*z)
 	y -= o.aberration * d
-	o.horizontal(&pos, x, y, z)
+	o.horizontal(pos, x, y, z)
 	h := math.Atan2(y, x)
 	pos.HourAngle = h * degree
 	pos.RA = nearZero(m.theta-h-math.Pi)*degree + 180
 	pos.Dec = math.Atan2(z, math.Sqrt(x*x+y*y)) * degree
 	pos.Distance = d
 	pos.SemiDiameter = math.Asin(radius/d) * degree
-	return pos
 }
 
 // horizontal turns a vector of the hour angle's axes into altitude and azimuth.
