@@ -2,9 +2,11 @@ package catalog_test
 
 import (
 	"math"
+	"os"
 	"regexp"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/sky"
@@ -185,9 +187,88 @@ func TestWith(t *testing.T) {
 	}
 }
 
-func BenchmarkDefault(b *testing.B) {
+func TestLookup(t *testing.T) {
+	c := catalog.Default()
+	for name, want := range map[string]string{
+		"m31": "m31", "M 31": "m31", "ngc 869": "ngc869", "Andromeda Galaxy": "m31", "SATURN": "saturn",
+		"beta cyg": "albireo", "north america": "ngc7000", "whirlpool": "m51",
+	} {
+		if got, found := c.Lookup(name); !found || got.ID != want {
+			t.Errorf("Lookup(%q): %s %v, want %s", name, got.ID, found, want)
+		}
+	}
+	for _, name := range []string{"", "globular", "nonsense", "ngc 70"} {
+		if got, found := c.Lookup(name); found {
+			t.Errorf("Lookup(%q): %s, want none", name, got.ID)
+		}
+	}
+}
+
+// In German names and kinds are German, the English ones are found as well,
+// and the numbers are the same.
+func TestGerman(t *testing.T) {
+	c, err := catalog.In("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for query, want := range map[string]string{
+		"Plejaden": "m45", "pleiades": "m45", "Doppelstern Schwan": "albireo", "Kugelsternhaufen Herkules": "m13",
+		"grosser wagen": "big-dipper", "Wega": "vega", "m 31": "m31",
+	} {
+		if found := c.Search(query); len(found) == 0 || found[0].ID != want {
+			t.Errorf("Search(%q): want %s first", query, want)
+		}
+	}
+	for i, english := range catalog.Default().All() {
+		german := c.All()[i]
+		if german.ID != english.ID || german.Star != english.Star || german.MajorAxis != english.MajorAxis {
+			t.Errorf("%s: numbers differ between the languages", english.ID)
+		}
+		if german.Words.Line == english.Words.Line {
+			t.Errorf("%s: %q is not translated", english.ID, english.Words.Line)
+		}
+	}
+	m31, _ := c.ByID("m31")
+	if want := "rund 2,5 Millionen Lichtjahre"; m31.Distance != want {
+		t.Errorf("distance %q, want %q", m31.Distance, want)
+	}
+}
+
+// A club's language is spoken by its folder alone; what it lacks by hand comes
+// from its templates.
+func TestSpeaking(t *testing.T) {
+	phrases, err := os.ReadFile("words/en/phrases.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := strings.Replace(string(phrases), `"code": "en"`, `"code": "club"`, 1)
+	l, err := catalog.ReadLanguage(fstest.MapFS{
+		"phrases.json": {Data: []byte(own)},
+		"targets.json": {Data: []byte(`{"m13": {"name": "Our Ball", "line": "Look at our ball."}}`)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	lamp := catalog.Target{ID: "own-lamp", Name: "Lamp", Kind: catalog.KindOther, Own: true, Words: catalog.Words{Line: "A lamp."}}
+	c, err := catalog.Default().With([]catalog.Target{lamp}).Speaking(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m13, _ := c.ByID("m13"); c.Language() != "club" || m13.Name != "Our Ball" || m13.Words.Line != "Look at our ball." || m13.Words.Find == "" {
+		t.Errorf("%s: %+v", c.Language(), m13)
+	}
+	if got, _ := c.ByID("own-lamp"); got.Words.Line != "A lamp." {
+		t.Errorf("own target: %+v", got.Words)
+	}
+}
+
+func BenchmarkRead(b *testing.B) {
 	for b.Loop() {
-		if _, err := catalog.In("en"); err != nil {
+		l, err := catalog.ReadLanguage(os.DirFS("words/en"))
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := catalog.Default().Speaking(l); err != nil {
 			b.Fatal(err)
 		}
 	}

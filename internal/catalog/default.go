@@ -1,8 +1,10 @@
 package catalog
 
 import (
+	"fmt"
 	"maps"
 	"slices"
+	"strings"
 	"sync"
 
 	"duskboard/internal/sky"
@@ -13,27 +15,42 @@ import (
 type Catalog struct {
 	targets  []Target
 	byID     map[string]int
-	plain    []string // the names before translation, to be found as well
-	keys     []searchKeys
+	plain    []string            // the names before translation, to be found as well
+	keys     func() []searchKeys // made at the first search
 	language *Language
 }
 
 // Default returns the embedded catalogue in English. It is read once.
-func Default() *Catalog { return english() }
-
-var english = sync.OnceValue(func() *Catalog {
+func Default() *Catalog {
 	c, err := In("en")
 	if err != nil {
 		panic(err) // the embedded files are read by a test
 	}
 	return c
-})
+}
 
 // tables are the numbers, which are the same in every language.
 var tables = sync.OnceValues(load)
 
-// In returns the embedded catalogue in a language of Languages.
+// In returns the embedded catalogue in a language of Languages. Each is read
+// once.
 func In(code string) (*Catalog, error) {
+	read, found := embeddedCatalogs[code]
+	if !found {
+		return nil, fmt.Errorf("no words in language %q; there are: %s", code, strings.Join(Languages(), ", "))
+	}
+	return read()
+}
+
+var embeddedCatalogs = func() map[string]func() (*Catalog, error) {
+	all := make(map[string]func() (*Catalog, error))
+	for _, code := range Languages() {
+		all[code] = sync.OnceValues(func() (*Catalog, error) { return readEmbedded(code) })
+	}
+	return all
+}()
+
+func readEmbedded(code string) (*Catalog, error) {
 	l, err := languageOf(code)
 	if err != nil {
 		return nil, err
@@ -59,15 +76,20 @@ func newCatalog(targets []Target, plain []string, l *Language) *Catalog {
 		targets:  make([]Target, len(targets)),
 		byID:     make(map[string]int, len(targets)),
 		plain:    plain,
-		keys:     make([]searchKeys, len(targets)),
 		language: l,
 	}
 	for i, t := range targets {
 		l.speak(&t)
 		c.targets[i] = t
 		c.byID[t.ID] = i
-		c.keys[i] = keysOf(t, plain[i], l)
 	}
+	c.keys = sync.OnceValue(func() []searchKeys {
+		keys := make([]searchKeys, len(c.targets))
+		for i, t := range c.targets {
+			keys[i] = keysOf(t, plain[i], l)
+		}
+		return keys
+	})
 	return c
 }
 
@@ -81,6 +103,38 @@ func (c *Catalog) ByID(id string) (Target, bool) {
 		return Target{}, false
 	}
 	return c.targets[i], true
+}
+
+// Lookup finds the one target that a name means: by id, name or number, else
+// the only one that Search finds. For command lines; see Nearest for what to say
+// when there is none.
+func (c *Catalog) Lookup(name string) (Target, bool) {
+	if t, found := c.ByID(name); found {
+		return t, true
+	}
+	found := c.Search(name)
+	if len(found) == 0 {
+		return Target{}, false
+	}
+	first := found[0]
+	exact := slices.Contains(c.keys()[c.byID[first.ID]].exact, compact(name))
+	return first, exact || len(found) == 1
+}
+
+// Speaking returns the same targets in another language, such as one that a
+// club has added. Words that a club has written for its own targets stay.
+func (c *Catalog) Speaking(l *Language) (*Catalog, error) {
+	targets, err := tables()
+	if err != nil {
+		return nil, err
+	}
+	var own []Target
+	for _, t := range c.targets {
+		if t.Own {
+			own = append(own, t)
+		}
+	}
+	return newCatalog(targets, namesOf(targets), l).With(own), nil
 }
 
 // Language is the code of the language that the words are in.

@@ -22,16 +22,29 @@ type findBook struct {
 	Scope  string `json:"scope"`
 }
 
-// guideStars are the bright stars with a name that a beginner can be sent to.
-var guideStars = sync.OnceValue(func() []StarRow {
-	var guides []StarRow
-	for _, s := range Stars() {
-		if s.Mag > 2.9 {
-			break
-		}
-		if s.Name != "" {
-			guides = append(guides, s)
-		}
+// guide is a bright star with a name that a beginner can be sent to.
+type guide struct {
+	name, constellation string
+	ra, dec, mag        float64
+}
+
+// readGuides reads the guide stars; a fault in the table is found by a test.
+func readGuides() ([]guide, error) {
+	rows, fault, err := readTable("guides.psv")
+	if err != nil {
+		return nil, err
+	}
+	guides := make([]guide, len(rows))
+	for i, r := range rows {
+		guides[i] = guide{r.text("name"), r.text("con"), r.number("ra", 0), r.number("dec", 0), r.number("mag", 0)}
+	}
+	return guides, *fault
+}
+
+var guideStars = sync.OnceValue(func() []guide {
+	guides, err := readGuides()
+	if err != nil {
+		panic(err)
 	}
 	return guides
 })
@@ -42,15 +55,15 @@ func (l *Language) findWords(t Target) string {
 	if t.Moves {
 		return l.phrases.Find.Eye
 	}
-	var guide StarRow
+	var from guide
 	best, away := math.Inf(1), 0.0
 	for _, s := range guideStars() {
-		if math.Abs(s.Dec-t.Star.Dec) > 30 {
-			continue
+		if math.Abs(s.dec-t.Star.Dec)+2*s.mag > math.Min(best, 30) {
+			continue // cannot be better
 		}
-		d := sky.Separation(s.RA, s.Dec, t.Star.RA, t.Star.Dec)
-		if cost := d + 2*s.Mag; cost < best {
-			guide, best, away = s, cost, d
+		d := sky.Separation(s.ra, s.dec, t.Star.RA, t.Star.Dec)
+		if cost := d + 2*s.mag; cost < best {
+			from, best, away = s, cost, d
 		}
 	}
 	if math.IsInf(best, 1) {
@@ -58,24 +71,24 @@ func (l *Language) findWords(t Target) string {
 	}
 
 	book := l.phrases.Find
-	where := l.constellation(guideConstellation(guide))
-	toward := l.phrases.Directions[int(math.Round(sky.PositionAngle(guide.RA, guide.Dec, t.Star.RA, t.Star.Dec)/45))%8]
+	where := l.constellation(from.constellation)
+	toward := l.phrases.Directions[int(math.Round(sky.PositionAngle(from.ra, from.dec, t.Star.RA, t.Star.Dec)/45))%8]
 	var way string
 	switch {
 	case away < 0.02:
-		return fmt.Sprintf(book.Itself, guide.Name, where)
+		return fmt.Sprintf(book.Itself, from.name, where)
 	case away < 0.5:
-		way = fmt.Sprintf(book.Beside, guide.Name, where)
+		way = fmt.Sprintf(book.Beside, from.name, where)
 	case away >= 0.95 && away < 1.5:
-		way = fmt.Sprintf(book.Degree, toward, guide.Name, where)
+		way = fmt.Sprintf(book.Degree, toward, from.name, where)
 	case away < 4.5:
-		way = fmt.Sprintf(book.Hop, l.rounded(away, 1), toward, guide.Name, where)
+		way = fmt.Sprintf(book.Hop, l.rounded(away, 1), toward, from.name, where)
 	case away < 7.5: // a fist at arm's length covers ten degrees
-		way = fmt.Sprintf(book.Half, toward, guide.Name, where)
+		way = fmt.Sprintf(book.Half, toward, from.name, where)
 	case away < 12.5:
-		way = fmt.Sprintf(book.Fist, toward, guide.Name, where)
+		way = fmt.Sprintf(book.Fist, toward, from.name, where)
 	default:
-		way = fmt.Sprintf(book.Fists, l.number(math.Round(away/5)/2, decimalsOf(math.Round(away/5)/2, 1)), toward, guide.Name, where)
+		way = fmt.Sprintf(book.Fists, l.number(math.Round(away/5)/2, decimalsOf(math.Round(away/5)/2, 1)), toward, from.name, where)
 	}
 	return way + " " + l.aid(t)
 }
@@ -92,12 +105,4 @@ func (l *Language) aid(t Target) string {
 		return book.Finder
 	}
 	return book.Scope
-}
-
-// guideConstellation is the constellation of a star by its designation.
-func guideConstellation(s StarRow) string {
-	if n := len(s.Designation); n >= 3 {
-		return s.Designation[n-3:]
-	}
-	return ""
 }

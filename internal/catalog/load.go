@@ -122,9 +122,9 @@ func deepSky(r row, letter string, places map[string]row) Target {
 	t.MajorAxis, t.MinorAxis = r.number("major", 0), r.number("minor", 0)
 	t.PositionAngle = r.number("pa", math.NaN())
 
-	key, by, own := strings.Cut(r.text("key"), "@")
+	key, by, placed := strings.Cut(r.text("key"), "@")
 	switch {
-	case own:
+	case placed:
 		if _, err := fmt.Sscanf(by, "%g %g", &t.Star.RA, &t.Star.Dec); err != nil {
 			r.fail("place %q is not two numbers", by)
 		}
@@ -168,7 +168,7 @@ func deepSky(r row, letter string, places map[string]row) Target {
 }
 
 // winnecke4 is the place of M 40; from memory.
-var winnecke4 = sky.Star{RA: 185.552, Dec: 58.083}
+var winnecke4 = sky.Star{RA: 185.567, Dec: 58.084}
 
 // reachOf is common practice: what is bright or very wide is best without a
 // telescope, which would show only a part of it.

@@ -19,7 +19,7 @@ func (c *Catalog) Nearest(name string, n int) []string {
 		delight  float64
 	}
 	var found []near
-	for i, k := range c.keys {
+	for i, k := range c.keys() {
 		best := limit + 1
 		for _, key := range k.exact {
 			best = min(best, edits(want, key, best))

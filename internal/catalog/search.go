@@ -29,14 +29,14 @@ func (c *Catalog) Search(query string) []Target {
 
 	type hit struct{ index, rank int }
 	var hits []hit
-	for i, k := range c.keys {
+	for i, k := range c.keys() {
 		if rank := k.rank(want, words); rank > 0 {
 			hits = append(hits, hit{i, rank})
 		}
 	}
 	if len(hits) == 0 && endsInDigit(want) {
 		// A number half typed: "ngc 70" on the way to NGC 7000.
-		for i, k := range c.keys {
+		for i, k := range c.keys() {
 			if slices.ContainsFunc(k.exact, func(s string) bool { return strings.HasPrefix(s, want) }) {
 				hits = append(hits, hit{i, 1})
 			}

@@ -9,10 +9,11 @@ import (
 
 // row is one line of a table, by column name.
 type row struct {
-	table string
-	line  int
-	cells map[string]string
-	err   *error // first fault of the table
+	table  string
+	line   int
+	cells  []string
+	column map[string]int // shared by the rows of a table
+	err    *error         // first fault of the table
 }
 
 // readTable splits a .psv table: '#' comments, a head line, then rows. Every
@@ -24,7 +25,7 @@ func readTable(name string) ([]row, *error, error) {
 		return nil, nil, err
 	}
 
-	var head []string
+	var column map[string]int
 	var rows []row
 	fault := new(error)
 	for i, line := range strings.Split(string(text), "\n") {
@@ -32,28 +33,32 @@ func readTable(name string) ([]row, *error, error) {
 			continue
 		}
 		cells := strings.Split(line, "|")
-		if head == nil {
-			head = cells
+		if column == nil {
+			column = make(map[string]int, len(cells))
+			for k, c := range cells {
+				column[c] = k
+			}
 			continue
 		}
-		if len(cells) != len(head) {
-			return nil, nil, fmt.Errorf("%s line %d: %d columns, want %d", name, i+1, len(cells), len(head))
+		if len(cells) != len(column) {
+			return nil, nil, fmt.Errorf("%s line %d: %d columns, want %d", name, i+1, len(cells), len(column))
 		}
-		r := row{table: name, line: i + 1, cells: make(map[string]string, len(head)), err: fault}
-		for k, c := range cells {
-			r.cells[head[k]] = c
-		}
-		rows = append(rows, r)
+		rows = append(rows, row{table: name, line: i + 1, cells: cells, column: column, err: fault})
 	}
 	return rows, fault, nil
 }
 
 // text returns a cell.
-func (r row) text(column string) string { return r.cells[column] }
+func (r row) text(column string) string {
+	if i, found := r.column[column]; found {
+		return r.cells[i]
+	}
+	return ""
+}
 
 // number returns a cell as a number, or empty when the cell is.
 func (r row) number(column string, empty float64) float64 {
-	s := r.cells[column]
+	s := r.text(column)
 	if s == "" {
 		return empty
 	}
@@ -66,7 +71,7 @@ func (r row) number(column string, empty float64) float64 {
 
 // pair returns a cell that holds two numbers.
 func (r row) pair(column string) (a, b float64) {
-	s := r.cells[column]
+	s := r.text(column)
 	if s == "" {
 		return 0, 0
 	}
@@ -78,7 +83,7 @@ func (r row) pair(column string) (a, b float64) {
 
 // list returns a cell of several entries.
 func (r row) list(column string) []string {
-	s := r.cells[column]
+	s := r.text(column)
 	if s == "" {
 		return nil
 	}

@@ -92,9 +92,6 @@ func languageOf(code string) (*Language, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, err := fs.Stat(folder, "phrases.json"); err != nil {
-		return nil, fmt.Errorf("no words in language %q; there are: %s", code, strings.Join(Languages(), ", "))
-	}
 	return ReadLanguage(folder)
 }
 
@@ -211,6 +208,9 @@ func (l *Language) speak(t *Target) {
 		w.Facts = h.Facts
 	}
 
+	if w.Line != "" && len(w.Facts) > 0 && w.LookFor != "" && w.Expect != "" && w.Find != "" {
+		return
+	}
 	p := l.phraseOf(*t)
 	k := l.templates[t.Kind]
 	pick := int(seed(t.ID))

@@ -4,7 +4,7 @@
 //   npm pack d3-celestial@0.7.35 && tar xf d3-celestial-0.7.35.tgz
 //   node internal/catalog/derive/derive.mjs package/data
 //
-// Written: data/stars.bin.gz, data/lines.json, data/constellations.json, data/places.psv, data/starplaces.psv.
+// Written: data/stars.bin.gz, data/guides.psv, data/lines.json, data/constellations.json, data/places.psv, data/starplaces.psv.
 // The star data there come from the Hipparcos catalogue (ESA 1997) reduced to J2000.0; the rest from public compilations that
 // the package's readme names. Nothing here is rounded beyond what the source gives.
 import fs from 'node:fs'
@@ -76,6 +76,11 @@ function packStars () {
   ])
 }
 write('stars.bin.gz', zlib.gzipSync(packStars(), { level: 9 }))
+
+// The bright stars with a name, to which words send a beginner; apart, so that the words need not unpack all stars.
+const guides = stars.filter(s => s.mag <= 2.9 && names[s.hip]?.name).map(s =>
+  [names[s.hip].name.trim(), names[s.hip].c, s.ra.toFixed(4), s.dec.toFixed(4), s.mag].join('|'))
+write('guides.psv', '# Derived by derive/derive.mjs from d3-celestial 0.7.35; J2000 degrees. Do not edit.\nname|con|ra|dec|mag\n' + guides.join('\n') + '\n')
 
 // ---- constellations ----
 
