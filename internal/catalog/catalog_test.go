@@ -148,6 +148,13 @@ func TestSurfaceBrightness(t *testing.T) {
 	}
 }
 
+// The licence of the derived data travels inside the program.
+func TestNotice(t *testing.T) {
+	if n := catalog.Notice(); !strings.Contains(n, "Copyright (c) 2015") || !strings.Contains(n, "binary form") {
+		t.Errorf("notice %q", n)
+	}
+}
+
 func TestObjectOf(t *testing.T) {
 	c := catalog.Default()
 	jupiter, _ := c.ByID("jupiter")

@@ -6,8 +6,9 @@
 // # For callers
 //
 // Default gives the embedded catalogue in English, In the same in another
-// language. ByID, All and Search find targets, Nearest suggests names for a
-// misspelling, ObjectOf turns a target into something package sky can follow.
+// language, Speaking in one that the club has added. ByID, All, Search and
+// Lookup find targets, Nearest suggests names for a misspelling, ObjectOf turns
+// a target into something package sky can follow.
 // Stars, StarsNear, Lines and Constellations serve the charts.
 // ParseCoordinates and ParseCSV read the club's own targets; With adds them.
 // Everything returned is a value or shared read-only data: do not change the
@@ -17,9 +18,9 @@
 //
 // data/*.psv are text tables with a pipe between columns and a comment on top
 // that explains them; they are the project's own and are meant to be edited.
-// places.psv, starplaces.psv, stars.bin.gz, lines.json and constellations.json
-// are derived (derive/derive.mjs) from d3-celestial 0.7.35, whose licence lies
-// beside the script: deep-sky places, Hipparcos places and colours of stars,
+// places.psv, starplaces.psv, guides.psv, stars.bin.gz, lines.json and
+// constellations.json are derived (derive/derive.mjs) from d3-celestial 0.7.35,
+// whose licence lies beside the script (Notice): deep-sky places, Hipparcos places and colours of stars,
 // constellation lines and names. Magnitudes, sizes, angles, separations and
 // distances are from memory of the common handbooks, checked in the tests
 // against what else could be had; each Target.Source says so.

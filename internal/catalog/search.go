@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -161,13 +162,17 @@ func withoutIndex(designation string) string {
 }
 
 func constellationOf(id string) (Constellation, bool) {
-	for _, c := range Constellations() {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return Constellation{}, false
+	c, found := constellationsByID()[id]
+	return c, found
 }
+
+var constellationsByID = sync.OnceValue(func() map[string]Constellation {
+	byID := make(map[string]Constellation)
+	for _, c := range Constellations() {
+		byID[c.ID] = c
+	}
+	return byID
+})
 
 // catalogues are the letters that make one word with the number behind them.
 var catalogues = []string{"m", "c", "ngc", "ic", "mel", "cr", "tr", "sh", "b", "hip"}

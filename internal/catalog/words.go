@@ -126,7 +126,7 @@ func ReadLanguage(folder fs.FS) (*Language, error) {
 			for i, text := range part.texts {
 				t, err := template.New(part.name).Parse(text)
 				if err == nil {
-					err = t.Execute(new(strings.Builder), phrase{})
+					err = t.Execute(new(strings.Builder), &phrase{})
 				}
 				if err != nil {
 					return nil, fmt.Errorf("phrases.json: %s, %s, number %d: %w", kind, part.name, i+1, err)
@@ -211,7 +211,8 @@ func (l *Language) speak(t *Target) {
 	if w.Line != "" && len(w.Facts) > 0 && w.LookFor != "" && w.Expect != "" && w.Find != "" {
 		return
 	}
-	p := l.phraseOf(*t)
+	spoken := l.phraseOf(*t)
+	p := &spoken
 	k := l.templates[t.Kind]
 	pick := int(seed(t.ID))
 	if w.Line == "" {
@@ -239,7 +240,7 @@ func prefer(have *string, other string) {
 
 // say fills templates in order until n are not empty. Always at least one
 // string, so that a language without words for a kind leaves a gap, not a crash.
-func say(templates []*template.Template, p phrase, n int) []string {
+func say(templates []*template.Template, p *phrase, n int) []string {
 	var said []string
 	var b strings.Builder
 	for _, t := range templates {
