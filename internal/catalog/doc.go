@@ -20,8 +20,8 @@
 // that explains them; they are the project's own and are meant to be edited.
 // places.psv, starplaces.psv, guides.psv, stars.bin.gz, lines.json and
 // constellations.json are derived (derive/derive.mjs) from d3-celestial 0.7.35,
-// whose licence lies beside the script (Notice): deep-sky places, Hipparcos places and colours of stars,
-// constellation lines and names. Magnitudes, sizes, angles, separations and
+// whose licence lies beside the script (Notice): deep-sky places, Hipparcos
+// places and colours of stars, constellation lines and names. Magnitudes, sizes, angles, separations and
 // distances are from memory of the common handbooks, checked in the tests
 // against what else could be had; each Target.Source says so.
 //

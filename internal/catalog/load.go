@@ -15,7 +15,7 @@ const (
 	sourceDouble   = "place: Hipparcos by d3-celestial 0.7.35; separation, angle, magnitudes, colours, distance: from memory of common double-star lists, rounded"
 	sourceOrbit    = "place: Hipparcos by d3-celestial 0.7.35; separation and angle: computed for the year from the published orbit (testdata/orbits.csv, elements from memory); the rest from memory"
 	sourceVariable = "place and B-V: Hipparcos by d3-celestial 0.7.35; range, period, colour, distance: from memory of common handbooks, rounded"
-	sourceAsterism = "place, size: measured on the Hipparcos stars of d3-celestial 0.7.35, rounded; the rest common practice"
+	sourceAsterism = "place, size, brightest star: from memory, rounded; the rest common practice"
 	sourceBody     = "place and brightness: computed by package sky"
 )
 

@@ -87,9 +87,8 @@ func TestStarsAreWhereTheyShouldBe(t *testing.T) {
 	}
 }
 
-// The stars against Hipparcos catalogue values (ESA 1997, as printed in the
-// Astronomical Almanac's list of bright stars), J2000: place to the last digit
-// given there, V to 0.02.
+// The stars against the Hipparcos catalogue (ESA 1997; values from memory),
+// J2000: place to the last digit of the data, V to 0.02.
 func TestStars(t *testing.T) {
 	all := catalog.Stars()
 	if len(all) < 41000 {
@@ -128,6 +127,22 @@ func TestStars(t *testing.T) {
 		}
 		if math.Abs(s.Mag-c.mag) > 0.02 || math.Abs(s.BV-c.bv) > 0.011 {
 			t.Errorf("%s: V %.2f, B-V %.2f, want %.2f, %.2f", c.name, s.Mag, s.BV, c.mag, c.bv)
+		}
+	}
+}
+
+// Each pattern holds a star as bright as its row says, within its size.
+func TestPatternsHoldTheirBrightestStar(t *testing.T) {
+	for _, target := range catalog.Default().All() {
+		if target.Kind != catalog.KindAsterism || target.ID == "m73" {
+			continue // M 73 is four stars of magnitude 10 to 12
+		}
+		found := false
+		for _, s := range catalog.StarsNear(target.Star.RA, target.Star.Dec, target.MajorAxis/60*0.6+0.1, 8) {
+			found = found || math.Abs(s.Mag-target.Magnitude) <= 0.35
+		}
+		if !found {
+			t.Errorf("%s: no star of magnitude %.1f within %.0f arcminutes of its middle", target.ID, target.Magnitude, target.MajorAxis)
 		}
 	}
 }
