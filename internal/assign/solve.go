@@ -185,10 +185,17 @@ func (s *solver) seed(p *Problem, pinned [][]int) (Violation, bool) {
 	failed := -1
 	for round := 0; round <= len(order); round++ {
 		failed = -1
+		for _, i := range order {
+			s.reserve(pinned, i, 1)
+		}
 		for at, i := range order {
+			s.reserve(pinned, i, -1)
 			path, ok := s.r.respond(s.best, i, nil, 0)
 			if !ok {
 				failed = i
+				for _, j := range order[at+1:] {
+					s.reserve(pinned, j, -1)
+				}
 				copy(order[1:at+1], order[:at])
 				order[0] = i
 				break
@@ -206,6 +213,19 @@ func (s *solver) seed(p *Problem, pinned [][]int) (Violation, bool) {
 		return lastPin(p, pinned, failed, -1), false
 	}
 	return s.fillShortages(p, pinned)
+}
+
+// reserve counts what agent i's pins take, or no longer, before it has a
+// path: others must not run into it.
+func (s *solver) reserve(pinned [][]int, i int, sign int32) {
+	a := s.in.agents[i]
+	for t := s.in.from; t < s.in.blocks; t++ {
+		if o := pinned[i][t]; o >= 0 && a.compact[o] >= 0 {
+			for _, u := range a.uses[a.compact[o]] {
+				s.best.used[t*s.in.nCap+u.Capacity] += sign * int32(max(u.Units, 0))
+			}
+		}
+	}
 }
 
 // fillShortages lets agents without a path give what pinned ones lack.

@@ -1,6 +1,7 @@
 package assigntest
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 
@@ -112,14 +113,20 @@ func LineUp(seed uint64, s Shape) assign.Problem {
 	return p
 }
 
-// addPins pins options where they can run for their least length.
+// addPins pins options where they can run for their least length, as long as
+// the pins can all be kept.
 func addPins(r *rand.Rand, p *assign.Problem, n int) {
 	for tries := 0; len(p.Pins) < n && tries < 100*n; tries++ {
 		i := r.IntN(len(p.Agents))
 		o, t := r.IntN(len(p.Agents[i].Options)), r.IntN(p.Blocks-1)
 		opt := &p.Agents[i].Options[o]
-		if opt.Allowed(t) && opt.Allowed(t+1) {
-			p.Pins = append(p.Pins, assign.Pin{Agent: i, Option: o, Span: assign.Span{From: t, To: t + 2}})
+		if !opt.Allowed(t) || !opt.Allowed(t+1) {
+			continue
+		}
+		p.Pins = append(p.Pins, assign.Pin{Agent: i, Option: o, Span: assign.Span{From: t, To: t + 2}})
+		plan, err := assign.Solve(context.Background(), *p, assign.Options{Work: 1})
+		if err != nil || len(plan.Broken) > 0 {
+			p.Pins = p.Pins[:len(p.Pins)-1]
 		}
 	}
 }
