@@ -46,6 +46,7 @@ var commands = map[string]command{
 	"restore": restore,
 	"doctor":  doctor,
 	"health":  health,
+	"lineup":  lineUp,
 }
 
 // run carries out one command line and returns the exit code: 0 done, 1

@@ -40,7 +40,7 @@ type Crowding struct {
 	LongestWait time.Duration // for the last guest when all come at once
 	MeanWait    time.Duration // by simple queueing, guests spread over the night
 	Short       bool          // fewer than two looks per guest, or a wait over 20 minutes
-	Words       string
+	Proposals   []string      // what would help, when it is short
 }
 
 // crowd sums the flow of a line-up: guests choose among the instruments that

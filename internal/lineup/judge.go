@@ -135,14 +135,15 @@ func (m *Matrix) powerInput(ii, ti, r, b int) powerInput {
 // is soft: 4 arcminutes (science sheet of optics, 1.7).
 const seenWide = 240.0
 
-// usualSeeing is taken when nobody said: an ordinary night, common practice.
-const usualSeeing = 2.5
+// UsualSeeing is taken when nobody said: an ordinary night, FWHM in
+// arcseconds.
+const UsualSeeing = optics.AverageSeeing
 
 func (m *Matrix) seeing() float64 {
 	if m.in.Seeing > 0 {
 		return m.in.Seeing
 	}
-	return usualSeeing
+	return UsualSeeing
 }
 
 func (m *Matrix) state(ii, ti, r, b int, say bool) Factor {

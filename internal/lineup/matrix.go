@@ -148,19 +148,7 @@ func (m *Matrix) cell(ii, ti int) Cell {
 	base := m.bases(ii, ti)
 	var tracks []Track
 	for _, l := range list {
-		tr := Track{Train: l.train, Fit: make([]float32, len(m.Blocks))}
-		any := false
-		for b := range m.Blocks {
-			if base[b] == 0 {
-				continue
-			}
-			v := float32(base[b] * m.trainValue(ii, ti, l.train, b))
-			if v >= leastFit {
-				tr.Fit[b] = v
-				any = true
-			}
-		}
-		if any {
+		if tr, any := m.follow(ii, ti, l.train, base); any {
 			tracks = append(tracks, tr)
 		}
 	}
@@ -177,6 +165,29 @@ func (m *Matrix) cell(ii, ti int) Cell {
 		tracks = tracks[:tracksKept]
 	}
 	return Cell{tracks}
+}
+
+// follow judges one train block by block; base is what does not depend on it.
+// any is false when no block reaches leastFit.
+func (m *Matrix) follow(ii, ti, r int, base []float64) (tr Track, any bool) {
+	tr = Track{Train: r, Fit: make([]float32, len(m.Blocks))}
+	for b := range m.Blocks {
+		if base[b] == 0 {
+			continue
+		}
+		v := float32(base[b] * m.trainValue(ii, ti, r, b))
+		if v >= leastFit {
+			tr.Fit[b] = v
+			any = true
+		}
+	}
+	return tr, any
+}
+
+// track judges a train that a coordinator chose by hand.
+func (m *Matrix) track(ii, ti, r int) Track {
+	tr, _ := m.follow(ii, ti, r, m.bases(ii, ti))
+	return tr
 }
 
 // anywhere reports whether any instrument can show a target at all.

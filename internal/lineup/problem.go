@@ -16,8 +16,11 @@ type model struct {
 	in      *Input
 	m       *Matrix
 	problem *assign.Problem
-	options [][]option // per instrument, in the order of its agent's options
-	left    []Left     // what could not be taken over, with the reason
+	options [][]option        // per instrument, in the order of its agent's options
+	classes []map[gearKey]int // per instrument: the gear of a train, numbered
+	caps    map[gear]int      // what is shared, by its index among the capacities
+	goals   map[int]int       // by target
+	left    []Left            // what could not be taken over, with the reason
 }
 
 // option is a target in one train at one instrument.
@@ -40,97 +43,120 @@ type gear struct {
 	id   int64
 }
 
+// gearKey is what an operator swaps: eyepiece, amplifier, filter.
+type gearKey [3]int64
+
+// seatCover is the index of the bonus for an eyepiece at seated height.
+const seatCover = 0
+
 // build turns fits into a problem. Values are looks: the fit times the guests
 // who get their look in the block.
 func build(in *Input, m *Matrix) *model {
-	mo := &model{in: in, m: m, options: make([][]option, len(in.Kit.Instruments))}
+	n := len(in.Kit.Instruments)
+	mo := &model{in: in, m: m, options: make([][]option, n), classes: make([]map[gearKey]int, n), caps: map[gear]int{}, goals: map[int]int{}}
 	p := &assign.Problem{Blocks: len(m.Blocks)}
 	mo.problem = p
-	caps := map[gear]int{}
-	capacity := func(g gear, units int, name string) int {
-		if c, ok := caps[g]; ok {
-			return c
-		}
-		caps[g] = len(p.Capacities)
-		p.Capacities = append(p.Capacities, assign.Capacity{Name: name, Units: units})
-		return caps[g]
-	}
-	seat := len(p.Covers)
 	p.Covers = append(p.Covers, assign.Cover{Name: "seated-height eyepiece", Bonus: in.Rules.SeatBonus})
-	goals := map[int]int{}
 	for ti, t := range in.Targets {
 		bonus := in.Rules.NewBonus * m.faces[ti].delight
 		if in.Must[t.ID] {
 			bonus += in.Rules.MustBonus
 		}
 		if bonus > 0 && m.anywhere(ti) {
-			goals[ti] = len(p.Goals)
+			mo.goals[ti] = len(p.Goals)
 			p.Goals = append(p.Goals, assign.Goal{Name: t.Name, Bonus: bonus})
 		}
 	}
 	least := mo.leastBlocks()
 	for ii, inst := range in.Kit.Instruments {
-		a := assign.Agent{Name: inst.Name, MinRun: least, MaxRuns: mo.maxRuns()}
-		classes := map[[3]int64]int{}
+		mo.classes[ii] = map[gearKey]int{}
+		p.Agents = append(p.Agents, assign.Agent{Name: inst.Name, MinRun: least, MaxRuns: mo.maxRuns()})
 		for ti, t := range in.Targets {
 			if mo.forbidden(inst.ID, t.ID) {
 				continue
 			}
 			for _, tr := range m.Cell(ii, ti).Tracks {
-				train := m.Trains[ii][tr.Train]
-				o := assign.Option{Name: t.Name, Topic: ti + 1, Value: make([]float64, p.Blocks)}
-				seated, open, sum := 0, 0, 0.0
-				for b := range m.Blocks {
-					if tr.Fit[b] <= 0 || mo.isAway(inst.ID, m.Blocks[b]) {
-						o.Value[b] = math.Inf(-1)
-						continue
-					}
-					o.Value[b] = float64(tr.Fit[b]) * m.looks(ii, ti, tr.Train, b)
-					open++
-					sum += o.Value[b]
-					if seatedHeight(m.reach(ii, ti, b).height) {
-						seated++
-					}
-				}
-				if open == 0 {
-					continue
-				}
-				o.Setup = mo.pointing(ii, t) * sum / float64(open) / in.Block.Seconds()
-				if 2*seated > open && float64(open)*0.35*m.looks(ii, ti, tr.Train, 0) < sum {
-					o.Covers = []int{seat}
-				}
-				if g, ok := goals[ti]; ok {
-					o.Goals = []int{g}
-				}
-				o.Uses = mo.uses(train, ti, t, capacity)
-				o.Class = classOf(classes, train)
-				a.Options = append(a.Options, o)
-				mo.options[ii] = append(mo.options[ii], option{target: ti, train: tr.Train, fit: tr.Fit})
+				mo.addOption(ii, ti, tr)
 			}
 		}
-		mo.finishAgent(&a, len(classes))
-		p.Agents = append(p.Agents, a)
 	}
 	mo.pins()
+	for ii := range p.Agents {
+		mo.finishAgent(ii)
+	}
 	return mo
 }
 
+// addOption offers a target in a train to an instrument and returns the
+// option's index, or -1 when no block allows it.
+func (mo *model) addOption(ii, ti int, tr Track) int {
+	in, m, inst := mo.in, mo.m, mo.in.Kit.Instruments[ii]
+	t := in.Targets[ti]
+	o := assign.Option{Name: t.Name, Topic: ti + 1, Value: make([]float64, len(m.Blocks))}
+	seated, open, sum, looks := 0, 0, 0.0, 0.0
+	for b := range m.Blocks {
+		if tr.Fit[b] <= 0 || mo.isAway(inst.ID, m.Blocks[b]) {
+			o.Value[b] = math.Inf(-1)
+			continue
+		}
+		n := m.looks(ii, ti, tr.Train, b)
+		o.Value[b] = float64(tr.Fit[b]) * n
+		open++
+		sum += o.Value[b]
+		looks += n
+		if seatedHeight(m.reach(ii, ti, b).height) {
+			seated++
+		}
+	}
+	if open == 0 {
+		return -1
+	}
+	o.Setup = mo.pointing(ii, t) * sum / float64(open) / in.Block.Seconds()
+	if 2*seated > open && sum > rewarding*looks {
+		o.Covers = []int{seatCover}
+	}
+	if g, ok := mo.goals[ti]; ok {
+		o.Goals = []int{g}
+	}
+	train := m.Trains[ii][tr.Train]
+	o.Uses = mo.uses(train, ti, t)
+	o.Class = classOf(mo.classes[ii], train)
+	a := &mo.problem.Agents[ii]
+	a.Options = append(a.Options, o)
+	mo.options[ii] = append(mo.options[ii], option{target: ti, train: tr.Train, fit: tr.Fit})
+	return len(a.Options) - 1
+}
+
+// rewarding is the fit from which a target at a seated-height eyepiece counts
+// for those who need one: a poor view is no offer.
+const rewarding = 0.35
+
 // uses lists what a train takes of the shared gear, and the target itself.
-func (mo *model) uses(tr optics.Train, ti int, t catalog.Target, capacity func(gear, int, string) int) []assign.Use {
-	uses := []assign.Use{{Capacity: capacity(gear{'t', int64(ti)}, showAtOnce(t), t.Name), Units: 1}}
+func (mo *model) uses(tr optics.Train, ti int, t catalog.Target) []assign.Use {
+	uses := []assign.Use{mo.use(gear{'t', int64(ti)}, showAtOnce(t), t.Name)}
 	if e := tr.Eyepiece; e != nil {
-		uses = append(uses, assign.Use{Capacity: capacity(gear{'e', e.ID}, max(e.Count, 1), e.Name), Units: 1})
+		uses = append(uses, mo.use(gear{'e', e.ID}, max(e.Count, 1), e.Name))
 	}
 	if x := tr.Amplifier; x != nil {
-		uses = append(uses, assign.Use{Capacity: capacity(gear{'a', x.ID}, max(x.Count, 1), x.Name), Units: 1})
+		uses = append(uses, mo.use(gear{'a', x.ID}, max(x.Count, 1), x.Name))
 	}
 	if d := tr.Diagonal; d != nil && d.ForID == 0 {
-		uses = append(uses, assign.Use{Capacity: capacity(gear{'d', d.ID}, max(d.Count, 1), d.Name), Units: 1})
+		uses = append(uses, mo.use(gear{'d', d.ID}, max(d.Count, 1), d.Name))
 	}
 	if f := tr.Filter; f != nil {
-		uses = append(uses, assign.Use{Capacity: capacity(gear{'f', f.ID}, max(f.Count, 1), f.Name), Units: 1})
+		uses = append(uses, mo.use(gear{'f', f.ID}, max(f.Count, 1), f.Name))
 	}
 	return uses
+}
+
+func (mo *model) use(g gear, units int, name string) assign.Use {
+	c, ok := mo.caps[g]
+	if !ok {
+		c = len(mo.problem.Capacities)
+		mo.caps[g] = c
+		mo.problem.Capacities = append(mo.problem.Capacities, assign.Capacity{Name: name, Units: units})
+	}
+	return assign.Use{Capacity: c, Units: 1}
 }
 
 // showAtOnce is how many instruments may show a target at the same time: the
@@ -144,8 +170,8 @@ func showAtOnce(t catalog.Target) int {
 
 // classOf numbers the gear in a train, so that keeping the eyepiece costs
 // nothing at a change of target.
-func classOf(classes map[[3]int64]int, tr optics.Train) int {
-	var k [3]int64
+func classOf(classes map[gearKey]int, tr optics.Train) int {
+	var k gearKey
 	if tr.Eyepiece != nil {
 		k[0] = tr.Eyepiece.ID
 	}
@@ -162,7 +188,8 @@ func classOf(classes map[[3]int64]int, tr optics.Train) int {
 }
 
 // finishAgent sets the costs of a change, in looks, from a typical block.
-func (mo *model) finishAgent(a *assign.Agent, classes int) {
+func (mo *model) finishAgent(ii int) {
+	a, classes := &mo.problem.Agents[ii], len(mo.classes[ii])
 	var values []float64
 	for _, o := range a.Options {
 		for _, v := range o.Value {

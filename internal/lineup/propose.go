@@ -116,18 +116,13 @@ func (mo *model) pins() {
 }
 
 // pinnedOption finds the option with the showing's own gear, or adds it: a
-// coordinator may pin an eyepiece that is not among the best three.
+// coordinator may pin an eyepiece that is not among the best three. Without
+// that gear, the best train on the target keeps the pin's intent.
 func (mo *model) pinnedOption(ii int, s Showing) int {
+	if oi := mo.optionOf(ii, s); oi >= 0 {
+		return oi
+	}
 	ti := mo.in.target(s.TargetID)
-	if ti < 0 {
-		return -1
-	}
-	for i, o := range mo.options[ii] {
-		if o.target == ti && s.uses(mo.m.Trains[ii][o.train]) {
-			return i
-		}
-	}
-	// Without this very gear, any train on the target keeps the pin's intent.
 	for i, o := range mo.options[ii] {
 		if o.target == ti {
 			return i
