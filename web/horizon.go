@@ -121,7 +121,10 @@ func drawHorizon(h sky.Horizon) views.HorizonDrawing {
 		d.Sides = append(d.Sides, views.Side{X: strconv.Itoa(45 * i), Name: name})
 	}
 	d.Words = "Flat horizon all around."
-	if len(h) > 0 && peak > 0 {
+	switch {
+	case len(h) == 1:
+		d.Words = number(peak, 0) + "° all around."
+	case len(h) > 1 && peak > 0:
 		d.Words = fmt.Sprintf("Up to %s°, towards %s.", number(peak, 0), wind(peakAz))
 	}
 	return d

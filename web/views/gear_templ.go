@@ -234,7 +234,7 @@ func GearPage(m GearForm) templ.Component {
 				}
 				return nil
 			})
-			templ_7745c5c3_Err = Fold("Details", "Everything here has a usual value, shown in grey. Type over what you know better; what stays empty is marked as assumed.", foldHasFault(m)).Render(templ.WithChildren(ctx, templ_7745c5c3_Var8), templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = Fold("Details", "Everything here has a usual value, shown in italics. Type over what you know better; what stays empty is marked as assumed.", foldHasFault(m)).Render(templ.WithChildren(ctx, templ_7745c5c3_Var8), templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
