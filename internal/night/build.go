@@ -7,7 +7,6 @@ import (
 	"duskboard/internal/catalog"
 	"duskboard/internal/fault"
 	"duskboard/internal/field"
-	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/sky"
 )
@@ -20,10 +19,11 @@ type Sheet struct {
 	Twilights sky.Twilights
 	Targets   []catalog.Target // those that may be shown, in the order chosen
 	Forecasts field.Reports    // dew and cool-down by instrument id; nil without weather
+	Power     PowerPlan
 	Input     *lineup.Input
 
-	looseGear map[int64][]kit.DewGear // handed out, by instrument id
-	fits      func() *lineup.Matrix
+	lent lent // loose gear, handed out
+	fits func() *lineup.Matrix
 }
 
 // Fits returns the views and fits of the night; the first call computes them,
@@ -73,7 +73,12 @@ func Build(p Plan, targets Catalogue) (*Sheet, error) {
 			s.Targets = append(s.Targets, t)
 		}
 	}
+	if s.GoRules.Version == 0 { // a night file does not bring the club's own
+		s.GoRules = DefaultGoRules()
+	}
+	s.lent = handOut(s.Kit)
 	s.Forecasts = s.forecasts()
+	s.Power = s.power()
 	s.Input = s.input()
 	s.fits = sync.OnceValue(s.Input.Fits)
 	return s, nil
