@@ -107,7 +107,7 @@ func (x whole) chooseModel(c night.Choice, query string) views.ChooseModel {
 	}
 	m.Kinds = slices.DeleteFunc(m.Kinds, func(k views.GearKind) bool { return len(k.Items) == 0 })
 
-	cat := catalog.Default()
+	cat := x.cat
 	for _, id := range c.Targets {
 		t, ok := cat.ByID(id)
 		if !ok {

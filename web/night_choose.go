@@ -27,6 +27,7 @@ type whole struct {
 	volunteers []crew.Volunteer
 	zone       *time.Location
 	sky        *sky.Night
+	cat        *catalog.Catalog // with the club's own targets
 }
 
 func (s *server) loadWhole(ctx context.Context, id int64) (whole, error) {
@@ -35,6 +36,9 @@ func (s *server) loadWhole(ctx context.Context, id int64) (whole, error) {
 		return whole{}, err
 	}
 	x := whole{Plan: p}
+	if x.cat, err = s.catalogue(ctx); err != nil {
+		return whole{}, err
+	}
 	if x.kit, err = s.store.Kit(ctx, false); err != nil {
 		return whole{}, err
 	}
@@ -68,7 +72,7 @@ func (s *server) chooseAll(ctx context.Context, n night.Night) error {
 		return err
 	}
 	c := night.Plan{Kit: x.kit}.Choice()
-	for _, t := range catalog.Default().All() {
+	for _, t := range x.cat.All() {
 		if t.Showpiece && suggestible(t) && x.heights(t).best >= x.lowest() {
 			c.Targets = append(c.Targets, t.ID)
 		}
@@ -167,7 +171,7 @@ const mostFound = 20
 // found are targets that match a query and are not chosen yet.
 func (x whole) found(query string, c night.Choice) []views.TargetRow {
 	var rows []views.TargetRow
-	for _, t := range catalog.Default().Search(query) {
+	for _, t := range x.cat.Search(query) {
 		if len(rows) == mostFound {
 			break
 		}
@@ -234,7 +238,7 @@ func (x whole) parseChoice(form url.Values) (night.Choice, fault.Fields) {
 	c.Batteries = ticked(form["batteries"], x.kit.Batteries, old.Batteries)
 	c.Steps = ticked(form["steps"], x.kit.Steps, old.Steps)
 
-	cat := catalog.Default()
+	cat := x.cat
 	add := func(id string) {
 		if !slices.Contains(c.Targets, id) {
 			c.Targets = append(c.Targets, id)

@@ -37,15 +37,22 @@ func (s *server) showNight(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, views.Head{Title: sh.Night.Name, Section: inNights, Crumbs: []views.Link{{Text: "Nights", Href: "/nights"}}}, views.Night(m))
 }
 
-// nightTabs are the pages of one night.
+// nightPages are the pages of one night, in the order in which the work is
+// done: a key for nightTabs, the word, and the address behind the night's own.
+var nightPages = []struct{ key, text, path string }{
+	{"night", "First page", ""},
+	{"choose", "What to use", "/choose"},
+	{"sky", "Sky", "/sky"},
+	{"fits", "What fits what", "/fits"},
+	{"line-up", "Line-up", "/line-up"},
+	{"cards", "Cards", "/cards"},
+}
+
+// nightTabs are links to the pages of one night, the current one marked.
 func nightTabs(id int64, current string) []views.Link {
-	base := nightPath(id)
-	tabs := []views.Link{
-		{Text: "First page", Href: base}, {Text: "What to use", Href: base + "/choose"}, {Text: "Line-up", Href: base + "/line-up"},
-		{Text: "What fits what", Href: base + "/fits"}, {Text: "Cards", Href: base + "/cards"},
-	}
-	for i, key := range []string{"night", "choose", "line-up", "fits", "cards"} {
-		tabs[i].Current = key == current
+	var tabs []views.Link
+	for _, p := range nightPages {
+		tabs = append(tabs, views.Link{Text: p.text, Href: nightPath(id) + p.path, Current: p.key == current})
 	}
 	return tabs
 }

@@ -26,14 +26,15 @@ type Config struct {
 // server holds what handlers share. Handlers are methods on it, in the file of
 // their screen.
 type server struct {
-	store   Store
-	now     func() time.Time
-	log     *slog.Logger
-	demo    bool
-	version string
-	assets  assets
-	sheets  sheets
-	zones   *zoneFinder
+	store     Store
+	now       func() time.Time
+	log       *slog.Logger
+	demo      bool
+	version   string
+	assets    assets
+	sheets    sheets
+	zones     *zoneFinder
+	cardWords map[string]*cardWords // words of the printed papers, by language
 	// lastResort is sent when even the error page cannot be rendered, by theme.
 	lastResort map[string][]byte
 }
@@ -54,6 +55,9 @@ func New(cfg Config) (http.Handler, error) {
 	s := &server{
 		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
 		version: cfg.Version, assets: a, zones: newZoneFinder(),
+	}
+	if s.cardWords, err = cardLanguages(); err != nil {
+		return nil, err
 	}
 	if s.lastResort, err = s.renderLastResort(); err != nil {
 		return nil, err
@@ -121,6 +125,7 @@ func (s *server) routes() http.Handler {
 	// One night, computed: its first page, the line-up, fits and cards
 	r.Route("/nights/{night}", func(r chi.Router) {
 		r.Get("/", s.page(s.showNight))
+		r.Get("/sky", s.page(s.showSky))
 		r.Get("/fits", s.page(s.showFits))
 		r.Get("/why", s.page(s.showWhy))
 		r.Get("/cards", s.page(s.showCards))
@@ -150,6 +155,13 @@ func (s *server) routes() http.Handler {
 		r.Post("/{id}/restore", s.page(s.restoreVolunteer))
 	})
 
+	// Targets: the catalogue and what the club adds to it
+	r.Get("/targets", s.page(s.showTargets))
+	r.Post("/targets", s.page(s.addTarget))
+	r.Post("/targets/{target}/remove", s.page(s.removeTarget))
+	r.Post("/targets/satellites", s.page(s.addSatellite))
+	r.Post("/targets/satellites/{satellite}/remove", s.page(s.removeSatellite))
+
 	// Sites
 	r.Route("/sites", func(r chi.Router) {
 		r.Get("/", s.page(s.showSites))
@@ -168,10 +180,11 @@ func (s *server) routes() http.Handler {
 
 // section names of the masthead, given in views.Head.
 const (
-	inNights = "nights"
-	inKit    = "kit"
-	inCrew   = "crew"
-	inSites  = "sites"
+	inNights  = "nights"
+	inKit     = "kit"
+	inCrew    = "crew"
+	inSites   = "sites"
+	inTargets = "targets"
 )
 
 // showHealth answers whether the store can be read.

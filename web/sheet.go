@@ -8,7 +8,6 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"duskboard/internal/catalog"
 	"duskboard/internal/fault"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
@@ -44,14 +43,18 @@ func (s *server) sheet(ctx context.Context, id int64) (*night.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	print := fingerprint(p)
+	cat, own, err := s.ownCatalogue(ctx)
+	if err != nil {
+		return nil, err
+	}
+	print := fingerprint(p, own)
 	s.sheets.mu.Lock()
 	k, ok := s.sheets.kept[id]
 	s.sheets.mu.Unlock()
 	if ok && print != "" && k.print == print {
 		return k.sheet, nil
 	}
-	sh, err := night.Build(p, catalog.Default())
+	sh, err := night.Build(p, cat)
 	if err != nil {
 		return nil, err
 	}

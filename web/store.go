@@ -19,6 +19,7 @@ type Store interface {
 	CrewStore
 	NightStore
 	LineUpStore
+	TargetStore
 }
 
 // ClubStore keeps the settings of the club.

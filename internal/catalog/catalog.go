@@ -46,19 +46,20 @@ type Target struct {
 	Kind          Kind
 	Constellation string // three letters of the IAU; empty for what moves
 	Body          sky.Body
-	Moves         bool      // true for the Sun, the Moon and planets: Body holds which
-	Star          sky.Star  // the place when Moves is false
-	Magnitude     float64   // integrated V magnitude, of a double the total, of an asterism its brightest star; NaN for what moves (sky knows) and for dark nebulae
-	BV            float64   // colour index of a star; NaN unknown or not a star
-	MajorAxis     float64   // arcminutes; 0 for a star
-	MinorAxis     float64   // arcminutes
-	PositionAngle float64   // of the major axis, degrees from north through east; NaN unknown
-	Brightness    float64   // mean surface brightness, V mag per square arcsecond; NaN unknown
-	Distance      string    // in words with its uncertainty: "about 2.5 million light-years"
-	LightYears    float64   // the same as a number; 0 unknown
-	DistanceError float64   // uncertainty of LightYears in percent; 0 unknown
-	Double        *Double   // set for double stars
-	Variable      *Variable // set for variable and carbon stars
+	Moves         bool       // true for the Sun, the Moon and planets: Body holds which
+	Star          sky.Star   // the place when Moves is false
+	Orbit         *sky.Orbit // of a comet or minor planet; it then gives the place
+	Magnitude     float64    // integrated V magnitude, of a double the total, of an asterism its brightest star; NaN for what moves (sky knows) and for dark nebulae
+	BV            float64    // colour index of a star; NaN unknown or not a star
+	MajorAxis     float64    // arcminutes; 0 for a star
+	MinorAxis     float64    // arcminutes
+	PositionAngle float64    // of the major axis, degrees from north through east; NaN unknown
+	Brightness    float64    // mean surface brightness, V mag per square arcsecond; NaN unknown
+	Distance      string     // in words with its uncertainty: "about 2.5 million light-years"
+	LightYears    float64    // the same as a number; 0 unknown
+	DistanceError float64    // uncertainty of LightYears in percent; 0 unknown
+	Double        *Double    // set for double stars
+	Variable      *Variable  // set for variable and carbon stars
 	Reach         Reach
 	Delight       float64 // how much guests like it, 0 to 1, common practice of outreach
 	Showpiece     bool    // easy and rewarding for beginners

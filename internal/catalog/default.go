@@ -161,8 +161,11 @@ func (c *Catalog) With(own []Target) *Catalog {
 
 // ObjectOf is what package sky follows for a target.
 func ObjectOf(t Target) sky.Object {
-	if t.Moves {
+	switch {
+	case t.Moves:
 		return t.Body
+	case t.Orbit != nil:
+		return *t.Orbit
 	}
 	return t.Star
 }

@@ -60,7 +60,7 @@ func Build(p Plan, targets Catalogue) (*Sheet, error) {
 	s.Kit = p.Kit.Fill()
 	for _, id := range p.Targets {
 		if t, ok := targets.ByID(id); ok {
-			s.Targets = append(s.Targets, t)
+			s.Targets = append(s.Targets, tonight(t, n, p.Night.PublicFrom))
 		}
 	}
 	// A showing whose target was taken off the list keeps its name on the

@@ -58,5 +58,6 @@ func ids[T any](xs []T, id func(T) int64) []int64 {
 // number that the store gives; empty for a new one.
 type OwnTarget struct {
 	catalog.Target
-	Version int64
+	Version  int64
+	Elements string // published line of orbital elements; "" for a fixed place
 }

@@ -44,11 +44,11 @@ func (s *Store) OwnTarget(ctx context.Context, id string) (t night.OwnTarget, er
 	return t, err
 }
 
-// SaveOwnTarget inserts a target when its ID is empty, else changes it. Only
-// fixed places can be kept: one that Moves is Invalid.
+// SaveOwnTarget inserts a target when its ID is empty, else changes it. What
+// moves is kept as its published Elements; a Sun, Moon or planet is Invalid.
 func (s *Store) SaveOwnTarget(ctx context.Context, x *night.OwnTarget) error {
 	if x.Moves {
-		return fault.New(fault.Invalid, "A target of the club's own must be a fixed place in the sky.")
+		return fault.New(fault.Invalid, "The Sun, the Moon and the planets are in the catalogue already.")
 	}
 	var id int64
 	if x.ID != "" {
@@ -111,7 +111,7 @@ func ownTargetParams(id sql.NullInt64, x *night.OwnTarget) db.PutOwnTargetParams
 		Magnitude: column.Real(x.Magnitude), BV: column.Real(x.BV), MajorAxis: x.MajorAxis, MinorAxis: x.MinorAxis,
 		PositionAngle: column.Real(x.PositionAngle), Brightness: column.Real(x.Brightness),
 		Distance: x.Distance, LightYears: x.LightYears, DistanceError: x.DistanceError,
-		Reach: x.Reach, Delight: x.Delight, Showpiece: x.Showpiece, Source: x.Source,
+		Reach: x.Reach, Delight: x.Delight, Showpiece: x.Showpiece, Source: x.Source, Elements: x.Elements,
 		Words: column.TargetWords{V: &column.Words{
 			Line: x.Words.Line, Facts: x.Words.Facts, LookFor: x.Words.LookFor,
 			Expect: x.Words.Expect, Find: x.Words.Find,
@@ -152,5 +152,5 @@ func ownTargetOf(r db.OwnTarget) night.OwnTarget {
 	if v := r.Variable.V; v != nil {
 		t.Variable = &catalog.Variable{Max: v.Max, Min: v.Min, Period: v.Period, Colours: v.Colours}
 	}
-	return night.OwnTarget{Target: t, Version: r.Version}
+	return night.OwnTarget{Target: t, Version: r.Version, Elements: r.Elements}
 }

@@ -41,6 +41,33 @@ type Club struct {
 	Contact     string
 }
 
+type CrewLink struct {
+	Hash        string
+	VolunteerID int64
+	MadeAt      column.Instant
+	UsedAt      column.Instant
+}
+
+type CrewRule struct {
+	ID            int64
+	Version       int64
+	WorkMinutes   int64
+	BreakMinutes  int64
+	LeastMinutes  int64
+	LeadMinutes   int64
+	AfterMinutes  int64
+	TrainMinutes  int64
+	PerGreeter    int64
+	PerQueueHost  int64
+	PerGuide      int64
+	PerParking    int64
+	PerSafety     int64
+	PerSetUp      int64
+	PerPackDown   int64
+	MinorsGuarded bool
+	Laser         bool
+}
+
 type Decision struct {
 	ID      int64
 	NightID int64
@@ -209,6 +236,15 @@ type Night struct {
 	Retired       bool
 }
 
+type NightLift struct {
+	NightID     int64
+	VolunteerID int64
+	Seats       int64
+	Needs       bool
+	Place       string
+	Wish        crew.Role
+}
+
 type NightLog struct {
 	ID      int64
 	NightID int64
@@ -257,6 +293,7 @@ type OwnTarget struct {
 	Words         column.TargetWords
 	Source        string
 	Removed       bool
+	Elements      string
 }
 
 type Packing struct {
@@ -272,6 +309,13 @@ type PutOut struct {
 	PutOutAt     column.Instant
 	StorageTemp  column.Real
 	FanOff       bool
+}
+
+type Satellite struct {
+	ID       int64
+	Name     string
+	Elements string
+	AddedAt  column.Instant
 }
 
 type Showing struct {
@@ -330,6 +374,7 @@ type Volunteer struct {
 	DriveMinutes   int64
 	Notes          string
 	Retired        bool
+	Forgotten      bool
 }
 
 type Weather struct {

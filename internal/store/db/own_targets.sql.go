@@ -14,7 +14,7 @@ import (
 )
 
 const getOwnTarget = `-- name: GetOwnTarget :one
-SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed FROM own_targets WHERE id = ?
+SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed, elements FROM own_targets WHERE id = ?
 `
 
 func (q *Queries) GetOwnTarget(ctx context.Context, id int64) (OwnTarget, error) {
@@ -48,12 +48,13 @@ func (q *Queries) GetOwnTarget(ctx context.Context, id int64) (OwnTarget, error)
 		&i.Words,
 		&i.Source,
 		&i.Removed,
+		&i.Elements,
 	)
 	return i, err
 }
 
 const listOwnTargets = `-- name: ListOwnTargets :many
-SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed FROM own_targets WHERE removed = 0 ORDER BY name, id
+SELECT id, version, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv, major_axis, minor_axis, position_angle, brightness, distance, light_years, distance_error, double, variable, reach, delight, showpiece, words, source, removed, elements FROM own_targets WHERE removed = 0 ORDER BY name, id
 `
 
 func (q *Queries) ListOwnTargets(ctx context.Context) ([]OwnTarget, error) {
@@ -93,6 +94,7 @@ func (q *Queries) ListOwnTargets(ctx context.Context) ([]OwnTarget, error) {
 			&i.Words,
 			&i.Source,
 			&i.Removed,
+			&i.Elements,
 		); err != nil {
 			return nil, err
 		}
@@ -111,13 +113,13 @@ const putOwnTarget = `-- name: PutOwnTarget :one
 INSERT INTO own_targets (
     id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv,
     major_axis, minor_axis, position_angle, brightness, distance, light_years,
-    distance_error, double, variable, reach, delight, showpiece, words, source
+    distance_error, double, variable, reach, delight, showpiece, words, source, elements
 )
 VALUES (
     ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9,
     ?10, ?11, ?12, ?13, ?14, ?15, ?16,
     ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24,
-    ?25
+    ?25, ?26
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -143,7 +145,8 @@ ON CONFLICT (id) DO UPDATE SET
     delight = excluded.delight,
     showpiece = excluded.showpiece,
     words = excluded.words,
-    source = excluded.source
+    source = excluded.source,
+    elements = excluded.elements
 RETURNING id
 `
 
@@ -173,6 +176,7 @@ type PutOwnTargetParams struct {
 	Showpiece     bool
 	Words         column.TargetWords
 	Source        string
+	Elements      string
 }
 
 // An id of NULL makes a new row. RaiseOwnTarget must have agreed to a change.
@@ -203,6 +207,7 @@ func (q *Queries) PutOwnTarget(ctx context.Context, arg PutOwnTargetParams) (int
 		arg.Showpiece,
 		arg.Words,
 		arg.Source,
+		arg.Elements,
 	)
 	var id int64
 	err := row.Scan(&id)

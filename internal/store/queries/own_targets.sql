@@ -14,13 +14,13 @@ WHERE id = @id AND version = @version AND removed = 0;
 INSERT INTO own_targets (
     id, name, designations, kind, constellation, ra, dec, pm_ra, pm_dec, magnitude, bv,
     major_axis, minor_axis, position_angle, brightness, distance, light_years,
-    distance_error, double, variable, reach, delight, showpiece, words, source
+    distance_error, double, variable, reach, delight, showpiece, words, source, elements
 )
 VALUES (
     sqlc.narg(id), @name, @designations, @kind, @constellation, @ra, @dec, @pm_ra, @pm_dec,
     @magnitude, @bv, @major_axis, @minor_axis, @position_angle, @brightness, @distance,
     @light_years, @distance_error, @double, @variable, @reach, @delight, @showpiece, @words,
-    @source
+    @source, @elements
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -46,7 +46,8 @@ ON CONFLICT (id) DO UPDATE SET
     delight = excluded.delight,
     showpiece = excluded.showpiece,
     words = excluded.words,
-    source = excluded.source
+    source = excluded.source,
+    elements = excluded.elements
 RETURNING id;
 
 -- name: RemoveOwnTarget :exec
