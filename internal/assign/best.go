@@ -42,7 +42,7 @@ func (r *responder) respond(s *state, i int, p *prices, weight float64) ([]leg, 
 	a := r.in.agents[i]
 	r.task.bits = 0
 	r.weigh(s, a, p, weight)
-	r.charge(s, a)
+	r.charge(s, a, p, weight)
 	value, legs := r.finder.find(a, &r.task, r.legs[:0])
 	r.legs = legs
 	if value == minusInf && !r.lenient {
@@ -53,7 +53,7 @@ func (r *responder) respond(s *state, i int, p *prices, weight float64) ([]leg, 
 	if value == minusInf {
 		return nil, false
 	}
-	for r.task.bits < maxTracked && r.track(s, a) {
+	for r.task.bits < maxTracked && r.track(s, a, p, weight) {
 		value, r.legs = r.finder.find(a, &r.task, r.legs[:0])
 	}
 	return r.legs, true
@@ -104,12 +104,36 @@ func (r *responder) weigh(s *state, a *agent, p *prices, weight float64) {
 						}
 					}
 					if have < units[c] {
-						row[o] += in.cover[t*in.nCover+int(c)]
+						row[o] += blend(in.cover, p.covers(), t*in.nCover+int(c), weight)
 					}
 				}
 			}
 		}
 	}
+}
+
+// blend is what earning bonus j counts: all of it, or as much of it as its
+// price says, by weight: others could perhaps earn it at less cost.
+func blend(bonus, price []float64, j int, weight float64) float64 {
+	if price == nil {
+		return bonus[j]
+	}
+	weight = min(weight, 1)
+	return (1-weight)*bonus[j] + weight*price[j]
+}
+
+func (p *prices) covers() []float64 {
+	if p == nil {
+		return nil
+	}
+	return p.cover
+}
+
+func (p *prices) goals() []float64 {
+	if p == nil {
+		return nil
+	}
+	return p.goal
 }
 
 // mustGive leaves only what fills the shortages that the others have in
@@ -142,14 +166,14 @@ func fills(uses []Use, room []int32) bool {
 // charge fills the costs of starts. Goals that the others leave open are
 // rewarded at every start, repeats are charged only if the past has begun
 // the topic; track makes that exact where it matters.
-func (r *responder) charge(s *state, a *agent) {
+func (r *responder) charge(s *state, a *agent, p *prices, weight float64) {
 	t := &r.task
 	t.start, t.begin = grow(t.start, a.n), grow(t.begin, a.n)
 	for o := range a.n {
 		t.start[o], t.begin[o] = a.start[o], a.setup[o]
 		for _, g := range a.goals[o] {
 			if s.goals[g] == 0 {
-				t.start[o] -= r.in.bonus[g]
+				t.start[o] -= blend(r.in.bonus, p.goals(), int(g), weight)
 			}
 		}
 		if a.past.seen[a.topic[o]] > 0 {
@@ -161,7 +185,7 @@ func (r *responder) charge(s *state, a *agent) {
 // track looks for a goal that the path earned more than once or a topic
 // begun more than once, and gives it a bit. It returns false when the path
 // is as good as its value says, or no more bits are to be had.
-func (r *responder) track(s *state, a *agent) bool {
+func (r *responder) track(s *state, a *agent, p *prices, weight float64) bool {
 	begun := make([]int32, a.topics)
 	earned := make([]int32, len(r.in.bonus))
 	last, at := int32(a.past.current), r.in.from
@@ -205,7 +229,7 @@ func (r *responder) track(s *state, a *agent) bool {
 		has := func(o int) bool { return slices.Contains(a.goals[o], int32(g)) }
 		if n > 1 && s.goals[g] == 0 && r.in.bonus[g] > 0 && !slices.Contains(r.goals, g) {
 			r.goals = append(r.goals, g)
-			r.addBit(t.anyMask, r.in.bonus[g], has)
+			r.addBit(t.anyMask, blend(r.in.bonus, p.goals(), g, weight), has)
 			return true
 		}
 	}

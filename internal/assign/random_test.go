@@ -14,9 +14,9 @@ import (
 // programme, the bound and the scoring, which is done by other code.
 func TestAgainstExhaustiveSearch(t *testing.T) {
 	solved, best, pinsBroken := 0, 0, 0
-	for seed := range uint64(1200) {
+	for seed := range uint64(800) {
 		p := assigntest.Random(seed)
-		plan, err := assign.Solve(context.Background(), p, assign.Options{Gap: -1, Work: 2_000_000})
+		plan, err := assign.Solve(context.Background(), p, assign.Options{Work: 500_000})
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
@@ -48,7 +48,7 @@ func TestAgainstExhaustiveSearch(t *testing.T) {
 		}
 	}
 	t.Logf("%d compared, %d of them optimal, %d with broken pins", solved, best, pinsBroken)
-	if solved < 1000 {
+	if solved < 700 {
 		t.Errorf("only %d problems compared", solved)
 	}
 }

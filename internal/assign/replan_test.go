@@ -64,7 +64,7 @@ func TestReoptimiseNothingNew(t *testing.T) {
 		if p.From > 0 {
 			continue
 		}
-		first, err := assign.Solve(context.Background(), p, assign.Options{})
+		first, err := assign.Solve(context.Background(), p, assign.Options{Work: 500_000})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -72,7 +72,7 @@ func TestReoptimiseNothingNew(t *testing.T) {
 			continue
 		}
 		again, err := assign.Reoptimise(context.Background(), p,
-			assign.Replan{Current: first.Choice, From: p.Blocks / 2, Keep: 0.25}, assign.Options{})
+			assign.Replan{Current: first.Choice, From: p.Blocks / 2, Keep: 0.25}, assign.Options{Work: 500_000})
 		if err != nil {
 			t.Fatal(err)
 		}
