@@ -38,6 +38,22 @@ func (s *Store) SaveForbidden(ctx context.Context, nightID, lineUpVersion int64,
 	})
 }
 
+// SaveLineUp replaces showings and forbidden pairs together, as one step of
+// undo; otherwise it is like SaveShowings.
+func (s *Store) SaveLineUp(ctx context.Context, nightID, lineUpVersion int64, showings []lineup.Showing, pairs []lineup.Pair, label string) (int64, error) {
+	saved := slices.Clone(showings)
+	version, err := s.saveLineUp(ctx, nightID, lineUpVersion, label, func(q *db.Queries) error {
+		if err := putShowings(ctx, q, nightID, saved); err != nil {
+			return err
+		}
+		return putForbidden(ctx, q, nightID, pairs)
+	})
+	if err == nil {
+		copy(showings, saved)
+	}
+	return version, err
+}
+
 // RestoreLineUp brings back the line-up as it was after an entry of the
 // history; that is a step of undo, too.
 func (s *Store) RestoreLineUp(ctx context.Context, nightID, lineUpVersion, entryID int64) (int64, error) {
@@ -118,7 +134,15 @@ func putForbidden(ctx context.Context, q *db.Queries, nightID int64, pairs []lin
 
 // putLineUp makes the line-up what it was.
 func putLineUp(ctx context.Context, q *db.Queries, nightID int64, was column.LineUpState) error {
-	var showings []lineup.Showing
+	showings, pairs := lineUpOf(was)
+	if err := putShowings(ctx, q, nightID, showings); err != nil {
+		return err
+	}
+	return putForbidden(ctx, q, nightID, pairs)
+}
+
+// lineUpOf turns a line-up as it was into the domain's words.
+func lineUpOf(was column.LineUpState) (showings []lineup.Showing, pairs []lineup.Pair) {
 	for _, x := range was.Showings {
 		showings = append(showings, lineup.Showing{
 			ID: x.ID, InstrumentID: x.Instrument, TargetID: x.Target,
@@ -127,14 +151,10 @@ func putLineUp(ctx context.Context, q *db.Queries, nightID int64, was column.Lin
 			From: x.From.Time, Length: x.Seconds.Duration(), Pinned: x.Pinned, BackupID: x.Backup,
 		})
 	}
-	if err := putShowings(ctx, q, nightID, showings); err != nil {
-		return err
-	}
-	var pairs []lineup.Pair
 	for _, x := range was.Forbidden {
 		pairs = append(pairs, lineup.Pair{InstrumentID: x.Instrument, TargetID: x.Target})
 	}
-	return putForbidden(ctx, q, nightID, pairs)
+	return showings, pairs
 }
 
 // lineUpNow is the line-up as it is, for the history.

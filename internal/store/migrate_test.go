@@ -154,6 +154,9 @@ func checkOldNight(t *testing.T, s *store.Store, v int64) {
 	if v < 8 && p.GoRules.Thresholds != field.DefaultThresholds() {
 		t.Errorf("thresholds %+v are not the common ones", p.GoRules.Thresholds)
 	}
+	if kept, err := s.KeptLineUps(ctx, 8); err != nil || v >= 12 && (len(kept) != 1 || kept[0].Name != "if it clears late" || len(kept[0].Showings) != 1) {
+		t.Errorf("kept line-ups %+v (%v) are not those of version 12", kept, err)
+	}
 	_, err = s.SaveShowings(ctx, 8, 4, nil, "clear")
 	must(t, err)
 	_, err = s.Undo(ctx, 8)

@@ -5,12 +5,25 @@
 package db
 
 import (
+	"duskboard/internal/account"
 	"duskboard/internal/catalog"
 	"duskboard/internal/crew"
 	"duskboard/internal/kit"
 	"duskboard/internal/night"
 	"duskboard/internal/store/column"
 )
+
+type Account struct {
+	ID       int64
+	Version  int64
+	Name     string
+	Role     account.Role
+	Password string
+	Epoch    int64
+	Disabled bool
+	MadeAt   column.Instant
+	SeenAt   column.Instant
+}
 
 type Amplifier struct {
 	ID        int64
@@ -215,6 +228,15 @@ type Instrument struct {
 	Stand            string
 	TubeLength       float64
 	ImageMirrored    *bool
+}
+
+type KeptLineUp struct {
+	ID      int64
+	NightID int64
+	Name    string
+	Who     string
+	At      column.Instant
+	LineUp  column.LineUp
 }
 
 type Night struct {
