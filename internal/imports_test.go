@@ -29,7 +29,7 @@ var layer = map[string][]string{
 	"internal/nightfile": {"internal/night", "internal/lineup", "internal/crew", "internal/kit", "internal/sky", "internal/weather", "internal/fault"},
 	"internal/chart":     {"internal/night", "internal/lineup", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
 	"internal/store":     {"internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
-	"web":                {"internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
+	"web":                {"internal/account", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
 	"cmd/duskboard":      {"web", "internal", "static", "migrations", "cmd"},
 }
 
