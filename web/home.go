@@ -65,8 +65,8 @@ func startModel(sites []night.Site, gear kit.Kit, nights []night.Night) views.Ho
 	markFirstOpen(steps)
 	return views.HomeModel{
 		Over: "A programme for the night sky", Title: "Plan a public night",
-		Lead:       "Every guest sees something worth the wait, in an instrument that can show it, with somebody beside it who knows how.",
-		StepsTitle: "Three steps to the first night", Steps: steps,
+		Lead: "Every guest sees something worth the wait, in an instrument that can show it, with somebody beside it who knows how.",
+		Bill: bill, StepsTitle: "Three steps to the first night", Steps: steps,
 	}
 }
 
@@ -75,13 +75,21 @@ func demoModel(next night.Night) views.HomeModel {
 	path := nightPath(next.ID)
 	return views.HomeModel{
 		Over: "An invented club with its next night", Title: "Hold printed cards in five minutes",
-		Lead:       "Everything here is made up and forgotten when the program stops: change what you like.",
-		StepsTitle: "Three things to do", Steps: []views.Todo{
+		Lead: "Everything here is made up and forgotten when the program stops: change what you like.",
+		Bill: bill, StepsTitle: "Three things to do", Steps: []views.Todo{
 			{Text: "See the line-up of " + next.Name, Why: "What each instrument shows, when, with which eyepiece, and why not something else.", Action: "Open the night", Href: path, Main: true},
 			{Text: "Add your own telescope", Why: "Four answers: design, aperture, focal length, mount.", Action: "Add an instrument", Href: "/kit/instruments/new"},
 			{Text: "Choose gear and targets, propose, print the cards", Why: "One sheet an instrument, to read by a red torch.", Action: "Choose", Href: path + "/choose"},
 		},
 	}
+}
+
+// bill is what the program gives, in the order in which an evening needs it.
+var bill = []views.Row{
+	{Label: "What is up", Value: "for your site and hours"},
+	{Label: "What fits", Value: "each eyepiece, with reasons"},
+	{Label: "When", Value: "a line-up, hour by hour"},
+	{Label: "What to print", Value: "one card an instrument"},
 }
 
 // markFirstOpen makes the action of the first step that is not done the main

@@ -118,7 +118,7 @@ func drawHorizon(h sky.Horizon) views.HorizonDrawing {
 		d.Levels = append(d.Levels, views.Level{Y: number(2*(top-alt), 0), Label: number(alt, 0) + "°"})
 	}
 	for i, name := range []string{"N", "NE", "E", "SE", "S", "SW", "W", "NW", "N"} {
-		d.Sides = append(d.Sides, views.Side{X: strconv.Itoa(45 * i), Name: name})
+		d.Sides = append(d.Sides, views.Bearing{X: strconv.Itoa(45 * i), Name: name})
 	}
 	d.Words = "Flat horizon all around."
 	switch {

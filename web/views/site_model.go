@@ -30,7 +30,7 @@ type HorizonDrawing struct {
 	Height, Bottom float64
 	Land           string // path
 	Levels         []Level
-	Sides          []Side
+	Sides          []Bearing
 	Words          string // the same in a sentence
 	Fault          string // what could not be drawn
 }
@@ -38,5 +38,5 @@ type HorizonDrawing struct {
 // Level is a line of equal altitude.
 type Level struct{ Y, Label string }
 
-// Side is a direction below the drawing.
-type Side struct{ X, Name string }
+// Bearing is a direction below the drawing.
+type Bearing struct{ X, Name string }
