@@ -62,6 +62,7 @@ type Volunteer struct {
 	DriveMinutes int // usual drive to the site
 	Notes        string
 	Retired      bool
+	Forgotten    bool // asked to be: only past duties are left, without a name
 }
 
 // Answer is what someone said about a night.
@@ -93,6 +94,14 @@ type Duty struct {
 	From         time.Time // UTC
 	Length       time.Duration
 	Pinned       bool
+}
+
+// Link is a personal link that is good. The link itself is not kept, only a
+// hash of its token.
+type Link struct {
+	VolunteerID int64
+	Made        time.Time // UTC
+	Used        time.Time // UTC; zero when it was not yet
 }
 
 // To returns the end of the duty.

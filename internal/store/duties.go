@@ -36,15 +36,20 @@ func (s *Store) RestoreRoster(ctx context.Context, nightID, rosterVersion, entry
 		if e.Roster.V == nil {
 			return fault.New(fault.NotFound, "This change did not touch the roster.")
 		}
-		var duties []crew.Duty
-		for _, x := range e.Roster.V.Duties {
-			duties = append(duties, crew.Duty{
-				ID: x.ID, VolunteerID: x.Volunteer, Role: crew.Role(x.Role), InstrumentID: int64(x.Instrument),
-				From: x.From.Time, Length: x.Seconds.Duration(), Pinned: x.Pinned,
-			})
-		}
-		return putDuties(ctx, q, nightID, duties)
+		return putDuties(ctx, q, nightID, dutiesOf(e.Roster.V.Duties))
 	})
+}
+
+// dutiesOf turns kept duties into those of the domain.
+func dutiesOf(kept []column.Duty) []crew.Duty {
+	var out []crew.Duty
+	for _, x := range kept {
+		out = append(out, crew.Duty{
+			ID: x.ID, VolunteerID: x.Volunteer, Role: crew.Role(x.Role), InstrumentID: int64(x.Instrument),
+			From: x.From.Time, Length: x.Seconds.Duration(), Pinned: x.Pinned,
+		})
+	}
+	return out
 }
 
 // saveRoster checks the version, lets put change the roster, and notes it.

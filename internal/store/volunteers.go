@@ -63,7 +63,7 @@ func volunteerOf(r db.Volunteer) crew.Volunteer {
 			NoLifting: r.NoLifting, NoLadder: r.NoLadder,
 			MustSit: r.MustSit, NoNightDriving: r.NoNightDriving,
 		},
-		Languages: r.Languages, DriveMinutes: int(r.DriveMinutes), Notes: r.Notes, Retired: r.Retired,
+		Languages: r.Languages, DriveMinutes: int(r.DriveMinutes), Notes: r.Notes, Retired: r.Retired, Forgotten: r.Forgotten,
 	}
 	for _, k := range r.Skills {
 		v.Skills = append(v.Skills, crew.Skill{InstrumentID: k.Instrument, Mount: k.Mount, Level: crew.Level(k.Level)})

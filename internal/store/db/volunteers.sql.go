@@ -13,7 +13,7 @@ import (
 )
 
 const getVolunteer = `-- name: GetVolunteer :one
-SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired FROM volunteers WHERE id = ?
+SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten FROM volunteers WHERE id = ?
 `
 
 func (q *Queries) GetVolunteer(ctx context.Context, id int64) (Volunteer, error) {
@@ -37,12 +37,13 @@ func (q *Queries) GetVolunteer(ctx context.Context, id int64) (Volunteer, error)
 		&i.DriveMinutes,
 		&i.Notes,
 		&i.Retired,
+		&i.Forgotten,
 	)
 	return i, err
 }
 
 const listNightVolunteers = `-- name: ListNightVolunteers :many
-SELECT v.id, v.version, v.name, v.email, v.phone, v.share, v.minor, v.skills, v.roles, v.no_lifting, v.no_ladder, v.must_sit, v.no_night_driving, v.languages, v.drive_minutes, v.notes, v.retired FROM volunteers v
+SELECT v.id, v.version, v.name, v.email, v.phone, v.share, v.minor, v.skills, v.roles, v.no_lifting, v.no_ladder, v.must_sit, v.no_night_driving, v.languages, v.drive_minutes, v.notes, v.retired, v.forgotten FROM volunteers v
 JOIN night_volunteers n ON n.volunteer_id = v.id
 WHERE n.night_id = ?
 ORDER BY v.name, v.id
@@ -76,6 +77,7 @@ func (q *Queries) ListNightVolunteers(ctx context.Context, nightID int64) ([]Vol
 			&i.DriveMinutes,
 			&i.Notes,
 			&i.Retired,
+			&i.Forgotten,
 		); err != nil {
 			return nil, err
 		}
@@ -91,7 +93,7 @@ func (q *Queries) ListNightVolunteers(ctx context.Context, nightID int64) ([]Vol
 }
 
 const listVolunteers = `-- name: ListVolunteers :many
-SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired FROM volunteers ORDER BY name, id
+SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten FROM volunteers ORDER BY name, id
 `
 
 func (q *Queries) ListVolunteers(ctx context.Context) ([]Volunteer, error) {
@@ -121,6 +123,7 @@ func (q *Queries) ListVolunteers(ctx context.Context) ([]Volunteer, error) {
 			&i.DriveMinutes,
 			&i.Notes,
 			&i.Retired,
+			&i.Forgotten,
 		); err != nil {
 			return nil, err
 		}
