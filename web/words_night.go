@@ -53,3 +53,10 @@ var mountShort = map[kit.Mount]string{
 	kit.RockerBox: "rocker box", kit.AltAzHand: "hand-pushed", kit.AltAzGoTo: "go-to", kit.GermanEquatorial: "German equatorial",
 	kit.ForkWedge: "fork on a wedge", kit.Tripod: "photo tripod", kit.Parallelogram: "parallelogram",
 }
+
+// directions are the sixteen points of the compass in words.
+var directions = []string{"north", "north-north-east", "north-east", "east-north-east", "east", "east-south-east", "south-east", "south-south-east",
+	"south", "south-south-west", "south-west", "west-south-west", "west", "west-north-west", "north-west", "north-north-west"}
+
+// directionWord names an azimuth in degrees.
+func directionWord(az float64) string { return directions[int(az/22.5+0.5)%16] }
