@@ -34,6 +34,7 @@ func (s *server) showSky(w http.ResponseWriter, r *http.Request) error {
 		Showers: showerTable(sh), Eclipses: eclipseWords(sh), At: siteClock(sh, mid),
 	}
 	m.Passes, m.Warnings = passTable(sh, sats)
+	m.Spot = spotWords(sh)
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Sky · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.Sky(m))
 }
 
@@ -104,6 +105,24 @@ func jupiterTable(sh *night.Sheet) views.Table {
 		t.Rows = append(t.Rows, []views.Cell{{Text: siteClock(sh, e.Time)}, {Text: e.Moon}, {Text: e.Kind.String() + " " + word}, {Text: fmt.Sprintf("%.0f°", e.Altitude)}})
 	}
 	return t
+}
+
+// spotWords tells when the red spot crosses the middle of the disc in the
+// dark, if the club noted its longitude.
+func spotWords(sh *night.Sheet) string {
+	if l := sh.Club.SpotLongitude; math.IsNaN(l) {
+		return "Note the red spot's longitude under Settings, and its passages stand here."
+	}
+	var times []string
+	for _, p := range sh.Sky.SpotPassages(sh.Club.SpotLongitude) {
+		if p.Altitude > 5 && sh.Sky.At(sky.Sun, p.Time).Alt < -3 {
+			times = append(times, siteClock(sh, p.Time))
+		}
+	}
+	if len(times) == 0 {
+		return "The red spot does not cross the disc while it could be seen tonight."
+	}
+	return "The red spot crosses the middle of the disc at " + strings.Join(times, " and ") + "; it shows for 50 minutes before and after."
 }
 
 func showerTable(sh *night.Sheet) views.Table {

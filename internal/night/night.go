@@ -97,4 +97,7 @@ type Club struct {
 	MinAltitude float64 // nothing is shown lower, degrees
 	Ladders     bool    // ladders are allowed for guests at all
 	Contact     string  // one phone number or address for the night, shown to the crew
+	// SpotLongitude is the System II longitude of Jupiter's red spot, degrees;
+	// NaN when the club did not note it.
+	SpotLongitude float64 `json:"-"`
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"duskboard/internal/night"
+	"duskboard/internal/store/column"
 	"duskboard/internal/store/db"
 )
 
@@ -20,7 +21,7 @@ func club(ctx context.Context, q *db.Queries) (night.Club, error) {
 	r, err := q.GetClub(ctx)
 	return night.Club{
 		Version: r.Version, Name: r.Name, Paper: r.Paper, Inches: r.Inches,
-		MinAltitude: r.MinAltitude, Ladders: r.Ladders, Contact: r.Contact,
+		MinAltitude: r.MinAltitude, Ladders: r.Ladders, Contact: r.Contact, SpotLongitude: float64(r.SpotLongitude),
 	}, err
 }
 
@@ -29,7 +30,7 @@ func (s *Store) SaveClub(ctx context.Context, c *night.Club) error {
 	err := s.write(ctx, "save club", func(q *db.Queries) error {
 		n, err := q.UpdateClub(ctx, db.UpdateClubParams{
 			Version: c.Version, Name: c.Name, Paper: c.Paper, Inches: c.Inches,
-			MinAltitude: c.MinAltitude, Ladders: c.Ladders, Contact: c.Contact,
+			MinAltitude: c.MinAltitude, Ladders: c.Ladders, Contact: c.Contact, SpotLongitude: column.Real(c.SpotLongitude),
 		})
 		if err == nil && n == 0 {
 			return changed("page of settings")

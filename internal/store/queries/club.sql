@@ -10,5 +10,6 @@ SET
     inches = @inches,
     min_altitude = @min_altitude,
     ladders = @ladders,
-    contact = @contact
+    contact = @contact,
+    spot_longitude = @spot_longitude
 WHERE id = 1 AND version = @version;
