@@ -158,6 +158,11 @@ func (s *server) routes() http.Handler {
 		r.Post("/{id}/restore", s.page(s.restoreVolunteer))
 	})
 
+	// Club
+	r.Get("/club", s.page(s.showClub))
+	r.Post("/club", s.page(s.updateClub))
+	r.Get("/about", s.page(s.showAbout))
+
 	// Targets: the catalogue and what the club adds to it
 	r.Get("/targets", s.page(s.showTargets))
 	r.Post("/targets", s.page(s.addTarget))

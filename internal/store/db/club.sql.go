@@ -7,10 +7,12 @@ package db
 
 import (
 	"context"
+
+	"duskboard/internal/store/column"
 )
 
 const getClub = `-- name: GetClub :one
-SELECT id, version, name, paper, inches, min_altitude, ladders, contact FROM club WHERE id = 1
+SELECT id, version, name, paper, inches, min_altitude, ladders, contact, spot_longitude FROM club WHERE id = 1
 `
 
 func (q *Queries) GetClub(ctx context.Context) (Club, error) {
@@ -25,6 +27,7 @@ func (q *Queries) GetClub(ctx context.Context) (Club, error) {
 		&i.MinAltitude,
 		&i.Ladders,
 		&i.Contact,
+		&i.SpotLongitude,
 	)
 	return i, err
 }
@@ -38,18 +41,20 @@ SET
     inches = ?3,
     min_altitude = ?4,
     ladders = ?5,
-    contact = ?6
-WHERE id = 1 AND version = ?7
+    contact = ?6,
+    spot_longitude = ?7
+WHERE id = 1 AND version = ?8
 `
 
 type UpdateClubParams struct {
-	Name        string
-	Paper       string
-	Inches      bool
-	MinAltitude float64
-	Ladders     bool
-	Contact     string
-	Version     int64
+	Name          string
+	Paper         string
+	Inches        bool
+	MinAltitude   float64
+	Ladders       bool
+	Contact       string
+	SpotLongitude column.Real
+	Version       int64
 }
 
 func (q *Queries) UpdateClub(ctx context.Context, arg UpdateClubParams) (int64, error) {
@@ -60,6 +65,7 @@ func (q *Queries) UpdateClub(ctx context.Context, arg UpdateClubParams) (int64, 
 		arg.MinAltitude,
 		arg.Ladders,
 		arg.Contact,
+		arg.SpotLongitude,
 		arg.Version,
 	)
 	if err != nil {

@@ -44,14 +44,15 @@ type Battery struct {
 }
 
 type Club struct {
-	ID          int64
-	Version     int64
-	Name        string
-	Paper       string
-	Inches      bool
-	MinAltitude float64
-	Ladders     bool
-	Contact     string
+	ID            int64
+	Version       int64
+	Name          string
+	Paper         string
+	Inches        bool
+	MinAltitude   float64
+	Ladders       bool
+	Contact       string
+	SpotLongitude column.Real
 }
 
 type CrewLink struct {
