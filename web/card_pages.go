@@ -96,7 +96,12 @@ func (z sheetSize) chartRange() (least, most float64) {
 const captionRoom = 2*11.8 + 10
 
 func (z sheetSize) headHigh(c views.Card, again bool) float64 {
-	h := high("head", "", c.Name+"  "+c.Date+" · "+c.Zone, z.W)
+	head := cardType["head"]
+	h := head.leading + head.gap
+	date := chart.Width(c.Date+" · "+c.Zone+" · "+c.Pages, 10, chart.Text)
+	if chart.Width(c.Name, head.size, head.face)+8+date > z.W {
+		h += 12.4 // the date goes under the name
+	}
 	if again {
 		return h + 4
 	}

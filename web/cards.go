@@ -55,20 +55,12 @@ func (c cardChoice) size() sheetSize { return sheetSizes[c.Paper+"-"+c.Layout] }
 // showCards is the printed set of operator cards: one for each instrument that
 // shows something.
 func (s *server) showCards(w http.ResponseWriter, r *http.Request) error {
-	id, err := idParam(r, "night")
+	c, m, choice, err := s.papersFor(w, r, "cards")
 	if err != nil {
 		return err
 	}
-	sh, err := s.sheet(r.Context(), id)
-	if err != nil {
-		return err
-	}
-	choice := cardChoiceOf(w, r, sh.Club)
-	m := views.CardsModel{Over: overline(sh), Tabs: nightTabs(id, "cards"), LineUpHref: lineUpPath(id), Lang: choice.Lang,
-		Paper: choice.Paper, Layout: choice.Layout, Choices: s.choices(nightPath(id)+"/cards", choice), Papers: paperLinks(id, "cards")}
-	cw := cardWriter{sh: sh, w: s.cardWords[choice.Lang]}
-	m.Cards = cw.cards(choice.size())
-	return s.show(w, r, http.StatusOK, views.Head{Title: "Cards · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.Cards(m))
+	m.Cards = c.cards(choice.size())
+	return s.show(w, r, http.StatusOK, views.Head{Title: "Cards · " + c.sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(c.sh)}, views.Cards(m))
 }
 
 // choices are the rows of links by which paper, layout and language are
@@ -107,7 +99,6 @@ func (c cardWriter) cards(z sheetSize) []views.Card {
 	if len(c.sh.Showings) == 0 {
 		return nil
 	}
-	c.fits, c.finders = c.sh.Fits(), handOutFinders(c.sh.Kit)
 	var out []views.Card
 	for _, inst := range c.sh.Kit.Instruments {
 		if card, ok := c.card(z, inst); ok {
@@ -121,7 +112,7 @@ func (c cardWriter) cards(z sheetSize) []views.Card {
 func (c cardWriter) card(z sheetSize, inst kit.Instrument) (views.Card, bool) {
 	card := views.Card{
 		Name: inst.Name, Line: c.instrument(inst) + ".", Date: c.date(), Zone: zoneName(c.sh), Operators: c.operators(inst),
-		Care: c.care(inst), LooksWord: c.w.say("looks"), FaultsWord: c.w.say("faults"), Again: c.w.say("continued"),
+		Care: c.care(inst), LooksWord: c.w.say("looks"), FaultsWord: c.w.say("faults"), Pages: c.w.say("page", 9, 9),
 	}
 	if inst.Stand != "" {
 		card.Place = c.w.say("stand", inst.Stand)

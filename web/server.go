@@ -129,6 +129,9 @@ func (s *server) routes() http.Handler {
 		r.Get("/fits", s.page(s.showFits))
 		r.Get("/why", s.page(s.showWhy))
 		r.Get("/cards", s.page(s.showCards))
+		r.Get("/placards", s.page(s.showPlacards))
+		r.Get("/guest-sheet", s.page(s.showGuestSheet))
+		r.Get("/print", s.page(s.showPrint))
 		r.Route("/line-up", func(r chi.Router) {
 			r.Get("/", s.page(s.showLineUp))
 			r.Post("/propose", s.boardPage(s.proposeLineUp))

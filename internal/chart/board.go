@@ -139,8 +139,12 @@ func (c *canvas) drawBoardHead(d Board, p boardPlan, h float64) {
 		c.void("rect", a("class", "moon-up"), a("x", x1), a("y", 27), a("width", x2-x1), a("height", 14))
 		c.text("text", fitText(s.Words, 11, x2-x1-8), a("class", "moon-name"), a("x", x1+5), a("y", 38), a("font-size", 11))
 	}
-	c.drawMarks(p.x, d.Marks, 45, h-4)
-	c.drawHours(p.x, 64, h-4, 76)
+	foot := h - 4
+	if d.Narrow {
+		foot = 62 // the lines would cross the names over the lanes
+	}
+	c.drawMarks(p.x, d.Marks, 45, foot)
+	c.drawHours(p.x, 64, foot, 76)
 }
 
 // drawMarks names instants on the axis; a label that would lie on another is

@@ -62,10 +62,6 @@ func DrawEyepiece(v Eyepiece) SVG {
 	c.sheet(v.ID, "chart eyepiece", v.W, v.H, v.Labels.Title, v.Labels.Desc)
 	r := min(v.W, v.H)/2 - rim
 	d := disc{middle: v.Middle, o: v.Orientation, cx: v.W / 2, cy: v.H / 2, scale: r / (v.Field / 2)}
-	if v.Inset > 0 {
-		// The field moves to the upper left, the inset takes the corner.
-		d.cx, d.cy = r+rim, r+rim
-	}
 	p := &placer{bounds: box{0, 0, v.W, v.H}, within: func(b box) bool { return inCircle(b, d.cx, d.cy, r-2) }}
 
 	c.clip(v.ID+"-c", d.cx, d.cy, r)
@@ -162,12 +158,24 @@ func (c *canvas) drift(d disc, r float64, p *placer) {
 	p.take(box{min(x1, x2, x3, x4) - 1, min(y1, y2, y3, y4) - 1, max(x1, x2, x3, x4) + 1, max(y1, y2, y3, y4) + 1})
 }
 
-// inset draws the subject magnified in the lower right corner: a close pair
-// cannot be told apart at the scale of a field.
+// inset draws the subject magnified in the corner that is farthest from the
+// letters and the arrow: a close pair cannot be told apart at the scale of a
+// field.
 func (c *canvas) inset(d disc, r float64, v Eyepiece) {
-	room := math.Hypot(v.W-d.cx, v.H-d.cy) // along the diagonal to the corner
-	ri := (room - r - 2) / (1 + math.Sqrt2)
-	in := disc{middle: v.Middle, o: v.Orientation, cx: v.W - ri - 1, cy: v.H - ri - 1, scale: ri / (v.Inset / 2)}
+	best, room := 0.0, -1.0
+	for _, corner := range []float64{135, 225, 45, 315} {
+		away := 360.0
+		for _, a := range []float64{d.o.North, d.o.East} {
+			away = min(away, math.Abs(math.Remainder(corner-a, 360)))
+		}
+		if away > room+1 {
+			best, room = corner, away
+		}
+	}
+	diagonal := math.Sqrt2 * d.cx
+	ri := (diagonal - r - 2) / (1 + math.Sqrt2)
+	in := disc{middle: v.Middle, o: v.Orientation, scale: ri / (v.Inset / 2)}
+	in.cx, in.cy = d.ray(best, r+2+ri)
 	c.void("circle", a("class", "rim inset"), a("cx", in.cx), a("cy", in.cy), a("r", ri))
 	c.drawSubject(in, v.Subject, nil)
 }
