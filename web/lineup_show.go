@@ -9,6 +9,7 @@ import (
 	"duskboard/internal/chart"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
+	"duskboard/internal/sky"
 	"duskboard/web/views"
 )
 
@@ -18,25 +19,33 @@ func showingPath(nightID, showingID int64) string {
 	return lineUpPath(nightID) + "/showings/" + strconv.FormatInt(showingID, 10)
 }
 
-// showLineUp is the board with the showings behind it as a table, what breaks
-// a rule, what was left out and where an instrument stands idle.
+// showLineUp is the board with one showing selected (show=ID), its view and
+// reasons; the showings as a table; what breaks a rule, what was left out, how
+// the guests flow and where an instrument stands idle. A script gets the part
+// of the page that changes.
 func (s *server) showLineUp(w http.ResponseWriter, r *http.Request) error {
-	id, err := idParam(r, "night")
+	sh, err := s.nightSheet(r)
 	if err != nil {
 		return err
 	}
-	sh, err := s.sheet(r.Context(), id)
-	if err != nil {
-		return err
+	pick, _ := strconv.ParseInt(r.FormValue("show"), 10, 64)
+	m := lineUpModel(sh, pick)
+	if wantsFragment(r) {
+		return s.fragment(w, r, http.StatusOK, views.LineUpBody(m))
 	}
-	return s.show(w, r, http.StatusOK, views.Head{Title: "Line-up · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.LineUp(lineUpModel(sh)))
+	return s.show(w, r, http.StatusOK, views.Head{Title: "Line-up · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.LineUp(m))
 }
 
 func nightCrumbs(sh *night.Sheet) []views.Link {
 	return []views.Link{{Text: "Nights", Href: "/nights"}, {Text: sh.Night.Name, Href: nightPath(sh.Night.ID)}}
 }
 
-func lineUpModel(sh *night.Sheet) views.LineUpModel {
+// lineUpCrumbs is the way back from the pages behind the line-up.
+func lineUpCrumbs(sh *night.Sheet) []views.Link {
+	return append(nightCrumbs(sh), views.Link{Text: "Line-up", Href: lineUpPath(sh.Night.ID)})
+}
+
+func lineUpModel(sh *night.Sheet, pick int64) views.LineUpModel {
 	base := lineUpPath(sh.Night.ID)
 	m := views.LineUpModel{
 		Over: overline(sh), Tabs: nightTabs(sh.Night.ID, "line-up"), Base: base, Version: sh.LineUpVersion,
@@ -47,24 +56,58 @@ func lineUpModel(sh *night.Sheet) views.LineUpModel {
 		return m
 	}
 	fits := sh.Fits()
-	m.Board = string(chart.DrawBoard(board(sh)))
-	m.Any = len(sh.Showings) > 0
-	m.Table = showingTable(sh, fits)
+	clashes := map[int64]bool{}
 	for _, c := range sh.Input.Check(fits, sh.Showings) {
-		m.Conflicts = append(m.Conflicts, c.Words)
+		row := views.ConflictRow{Words: c.Words}
+		for _, x := range c.Showings {
+			clashes[x.ID] = true
+			row.Links = append(row.Links, views.Link{Text: sh.Input.InstrumentName(x.InstrumentID) + ", " + siteClock(sh, x.From), Href: showHref(sh.Night.ID, x.ID)})
+		}
+		m.Conflicts = append(m.Conflicts, row)
 	}
+	m.Picked = pickedModel(sh, pick)
+	if m.Picked == nil {
+		pick = 0
+	}
+	wide := boardOf(sh, pick, clashes)
+	m.Wide, m.Narrow = string(chart.DrawBoard(wide)), string(chart.DrawBoard(narrowBoard(sh, wide)))
+	m.Sky = skyLine(sh)
+	m.Any = len(sh.Showings) > 0
+	m.Score = fmt.Sprintf("%.0f", sh.Input.Worth(fits, sh.Showings))
+	m.Table = showingTable(sh, fits)
 	for _, p := range sh.Input.Parked(fits, sh.Showings) {
 		row := views.ParkedRow{Instrument: sh.Input.InstrumentName(p.InstrumentID), Span: span(sh, p.From, p.To), Reason: p.Reason}
 		row.Href = fmt.Sprintf("%s/new?instrument=%d&from=%d", base, p.InstrumentID, p.From.Unix())
 		m.Parked = append(m.Parked, row)
 	}
+	for _, p := range sh.Forbidden {
+		m.Forbidden = append(m.Forbidden, views.ForbiddenRow{Instrument: p.InstrumentID, Target: p.TargetID, Words: fmt.Sprintf("%s in %s", targetName(sh, p.TargetID), sh.Input.InstrumentName(p.InstrumentID))})
+	}
 	m.Absent = absent(sh, fits)
-	m.Crowd = crowdWords(sh, sh.Input.CrowdingOf(fits, sh.Showings))
+	m.Flow = flowModel(sh, fits)
 	return m
 }
 
 func span(sh *night.Sheet, from, to time.Time) string {
 	return siteClock(sh, from) + " to " + siteClock(sh, to)
+}
+
+// skyLine says in words what stands at the top of the board.
+func skyLine(sh *night.Sheet) string {
+	tw := sh.Twilights
+	words := "Sunset " + event(sh, tw.Sunset, "not tonight, the Sun stays up", "not tonight, the Sun stays down")
+	words += " · " + event2("nautical dusk ", sh, tw.NauticalDusk, "no nautical dusk tonight", "deep twilight or night all day")
+	words += " · " + event2("dark from ", sh, tw.AstronomicalDusk, "no full darkness tonight", "dark all day")
+	moon := sh.Sky.Moon(sh.Night.PublicFrom)
+	return words + fmt.Sprintf(" · Moon %.0f %% lit, %s", 100*moon.Illuminated, moonTimes(sh))
+}
+
+// event2 puts a word before the time of an event that happens.
+func event2(word string, sh *night.Sheet, e sky.Event, above, below string) string {
+	if e.State == sky.Happens {
+		return word + siteClock(sh, e.Time)
+	}
+	return event(sh, e, above, below)
 }
 
 func showingTable(sh *night.Sheet, fits *lineup.Matrix) views.Table {
@@ -78,11 +121,7 @@ func showingTable(sh *night.Sheet, fits *lineup.Matrix) views.Table {
 				continue
 			}
 			v := sh.Input.ViewOf(fits, s)
-			name := s.TargetID
-			if x, ok := sh.Target(s.TargetID); ok {
-				name = x.Name
-			}
-			c := views.Cell{Text: name, Href: showingPath(sh.Night.ID, s.ID)}
+			c := views.Cell{Text: targetName(sh, s.TargetID), Href: showHref(sh.Night.ID, s.ID)}
 			if s.Pinned {
 				c.Mark = "Pinned"
 			}
@@ -115,16 +154,4 @@ func absent(sh *night.Sheet, fits *lineup.Matrix) []views.Row {
 		}
 	}
 	return out
-}
-
-func crowdWords(sh *night.Sheet, c lineup.Crowding) string {
-	if c.Looks == 0 || sh.Night.Guests == 0 {
-		return ""
-	}
-	words := fmt.Sprintf("About %.0f looks for %d guests: %.1f looks each. If everybody came at once, the last in line would wait %.0f minutes.",
-		c.Looks, sh.Night.Guests, c.PerGuest, c.LongestWait.Minutes())
-	if c.Short {
-		words += " That is short: add an instrument, or choose quicker targets."
-	}
-	return words
 }

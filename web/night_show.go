@@ -7,7 +7,6 @@ import (
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/chart"
-	"duskboard/internal/lineup"
 	"duskboard/internal/night"
 	"duskboard/internal/sky"
 	"duskboard/web/views"
@@ -177,46 +176,6 @@ func bands(sh *night.Sheet, from, to time.Time) []chart.Band {
 		out = append(out, chart.Band{From: l.From, To: l.To, Name: l.Name, Level: l.Level})
 	}
 	return out
-}
-
-// board is the line-up as a drawing.
-func board(sh *night.Sheet) chart.Board {
-	from, to := sh.Span()
-	b := chart.Board{ID: "board", From: from, To: to, Zone: sh.Zone, Bands: bands(sh, from, to), PublicFrom: sh.Night.PublicFrom, PublicTo: sh.Night.PublicTo()}
-	m := sh.Fits()
-	parked := sh.Input.Parked(m, sh.Showings)
-	for _, inst := range sh.Kit.Instruments {
-		row := chart.BoardRow{Title: inst.Name, Detail: instrumentLine(inst)}
-		for _, s := range sh.Showings {
-			if s.InstrumentID == inst.ID {
-				row.Bars = append(row.Bars, bar(sh, m, s))
-			}
-		}
-		for _, p := range parked {
-			if p.InstrumentID == inst.ID && p.Reason != "free" {
-				row.Bars = append(row.Bars, chart.Bar{From: p.From, To: p.To, Title: "Parked", Detail: p.Reason, Parked: true,
-					Words: fmt.Sprintf("%s is parked from %s to %s: %s", inst.Name, siteClock(sh, p.From), siteClock(sh, p.To), p.Reason)})
-			}
-		}
-		b.Rows = append(b.Rows, row)
-	}
-	return b
-}
-
-func bar(sh *night.Sheet, m *lineup.Matrix, s lineup.Showing) chart.Bar {
-	name := s.TargetID
-	if t, ok := sh.Target(s.TargetID); ok {
-		name = t.Name
-	}
-	v := sh.Input.ViewOf(m, s)
-	b := chart.Bar{From: s.From, To: s.To(), Title: name, Detail: v.Short(), Fit: v.Fit, Pinned: s.Pinned,
-		Href: showingPath(sh.Night.ID, s.ID), Key: fmt.Sprint(s.ID)}
-	b.Words = fmt.Sprintf("%s, %s to %s: %s, %s, fit %.2f", sh.Input.InstrumentName(s.InstrumentID), siteClock(sh, s.From), siteClock(sh, s.To()), name, v.Short(), v.Fit)
-	if s.Pinned {
-		b.Words += ", pinned"
-		b.Detail += " · pinned"
-	}
-	return b
 }
 
 // altitudes draws the Moon and the targets of the line-up; without a line-up

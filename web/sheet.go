@@ -16,7 +16,9 @@ import (
 // LineUpStore keeps the showings of a night.
 type LineUpStore interface {
 	SaveShowings(ctx context.Context, nightID, lineUpVersion int64, shows []lineup.Showing, label string) (int64, error)
-	SaveForbidden(ctx context.Context, nightID, lineUpVersion int64, pairs []lineup.Pair) (int64, error)
+	// SaveLineUp changes showings and forbidden pairs in one step of undo and
+	// sets the ids of new showings in the slice.
+	SaveLineUp(ctx context.Context, nightID, lineUpVersion int64, shows []lineup.Showing, pairs []lineup.Pair, label string) (int64, error)
 	Undo(ctx context.Context, nightID int64) (string, error)
 	Redo(ctx context.Context, nightID int64) (string, error)
 }

@@ -106,20 +106,13 @@ func (s *server) newShowing(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveShowing adds or changes one showing. What it overlaps at the same
-// instrument gives way, pinned or not; undo brings it back.
+// instrument gives way unless it is pinned; undo brings it back.
 func (s *server) saveShowing(w http.ResponseWriter, r *http.Request) error {
-	id, err := idParam(r, "night")
+	sh, err := s.nightSheet(r)
 	if err != nil {
 		return err
 	}
-	sh, err := s.sheet(r.Context(), id)
-	if err != nil {
-		return err
-	}
-	var old int64
-	if r.PathValue("showing") != "" || r.FormValue("showing") != "" {
-		old, _ = strconv.ParseInt(r.FormValue("showing"), 10, 64)
-	}
+	old, _ := strconv.ParseInt(r.FormValue("showing"), 10, 64)
 	m, f := sh.Fits(), parseShowing(r)
 	if faults := f.check(sh, m); len(faults) > 0 {
 		return s.showingPage(w, r, http.StatusUnprocessableEntity, sh, f, old, faults)
@@ -130,56 +123,26 @@ func (s *server) saveShowing(w http.ResponseWriter, r *http.Request) error {
 		train, _ = strconv.Atoi(f.Train)
 	}
 	x := m.Show(ii, ti, train, f.From, f.To)
-	x.Pinned = f.Pinned
-	all := give(sh.Showings, x, old, m)
-	if _, err := s.store.SaveShowings(r.Context(), id, sh.LineUpVersion, all, "Changed "+sh.Targets[ti].Name); err != nil {
-		return err
+	x.ID, x.Pinned = old, f.Pinned
+	if showingIndex(sh, old) < 0 {
+		x.ID = 0
 	}
-	words := sh.Targets[ti].Name + " is set."
-	if c := sh.Input.Check(m, all); len(c) > 0 {
-		words += " Look at the conflicts below."
+	all, gave, err := give(sh, x, old)
+	if err != nil {
+		return s.showingPage(w, r, http.StatusUnprocessableEntity, sh, f, old, fault.Fields{{Name: "from", Message: err.Error()}})
 	}
-	return redirect(w, r, lineUpPath(id), views.Flash{Text: words, Undo: lineUpPath(id) + "/undo"})
-}
-
-// give puts a showing into a line-up: the one it replaces goes, and others at
-// the same instrument are cut back or go where they overlap.
-func give(all []lineup.Showing, x lineup.Showing, old int64, m *lineup.Matrix) []lineup.Showing {
-	var out []lineup.Showing
-	for _, s := range all {
-		if old != 0 && s.ID == old {
-			continue
-		}
-		if s.InstrumentID != x.InstrumentID || !s.From.Before(x.To()) || !x.From.Before(s.To()) {
-			out = append(out, s)
-			continue
-		}
-		if s.From.Before(x.From) {
-			before := s
-			before.Length = x.From.Sub(s.From)
-			out = append(out, before)
-		}
-		if s.To().After(x.To()) {
-			after := s
-			after.ID, after.From, after.Length = 0, x.To(), s.To().Sub(x.To())
-			out = append(out, after)
-		}
-	}
-	out = append(out, x)
-	sort.SliceStable(out, func(i, j int) bool {
-		a, b := out[i], out[j]
-		return a.InstrumentID < b.InstrumentID || a.InstrumentID == b.InstrumentID && a.From.Before(b.From)
-	})
-	return out
+	done := fmt.Sprintf("%s is in %s from %s.%s", sh.Targets[ti].Name, sh.Input.InstrumentName(f.Instrument), span(sh, x.From, x.To()), gave)
+	return s.revise(w, r, sh, revision{shows: all, forbidden: sh.Forbidden, label: "set " + sh.Targets[ti].Name, done: done, at: indexOf(all, x)})
 }
 
 // showingPage renders the form with the reasons for what is set.
 func (s *server) showingPage(w http.ResponseWriter, r *http.Request, status int, sh *night.Sheet, f showingForm, id int64, faults fault.Fields) error {
 	m := sh.Fits()
 	ii := sh.Input.Instrument(f.Instrument)
-	v := views.ShowingModel{Over: overline(sh), Action: lineUpPath(sh.Night.ID) + "/showings", Back: lineUpPath(sh.Night.ID), ID: id, Instrument: f.Instrument, Title: sh.Input.InstrumentName(f.Instrument)}
+	v := views.ShowingModel{Over: overline(sh), Action: lineUpPath(sh.Night.ID) + "/showings", Back: lineUpPath(sh.Night.ID), Version: sh.LineUpVersion, ID: id, Instrument: f.Instrument, Title: sh.Input.InstrumentName(f.Instrument)}
 	if id != 0 {
 		v.Path = showingPath(sh.Night.ID, id)
+		v.Back = showHref(sh.Night.ID, id)
 	}
 	for _, x := range faults {
 		v.Faults = append(v.Faults, views.FieldError{Name: x.Name, Label: showingLabels[x.Name], Message: x.Message})
@@ -205,8 +168,7 @@ func (s *server) showingPage(w http.ResponseWriter, r *http.Request, status int,
 		v.Better = m.WhyWith(ii, ti, train, from).Better
 		v.Numbers = viewRows(sh, m, m.Show(ii, ti, train, from, to))
 	}
-	crumbs := append(nightCrumbs(sh), views.Link{Text: "Line-up", Href: lineUpPath(sh.Night.ID)})
-	return s.show(w, r, status, views.Head{Title: v.Title, Section: inNights, Crumbs: crumbs}, views.Showing(v))
+	return s.show(w, r, status, views.Head{Title: v.Title, Section: inNights, Crumbs: lineUpCrumbs(sh)}, views.Showing(v))
 }
 
 var showingLabels = map[string]string{"target": "Target", "train": "Eyepiece", "from": "From", "to": "To", "instrument": "Instrument"}
