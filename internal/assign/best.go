@@ -54,7 +54,7 @@ func (r *responder) respond(s *state, i int, p *prices, weight float64) ([]leg, 
 		return nil, false
 	}
 	for r.task.bits < maxTracked && r.track(s, a, p, weight) {
-		value, r.legs = r.finder.find(a, &r.task, r.legs[:0])
+		_, r.legs = r.finder.find(a, &r.task, r.legs[:0])
 	}
 	return r.legs, true
 }

@@ -1,8 +1,10 @@
 package assign_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"math"
 	"os"
 	"path/filepath"
@@ -11,6 +13,30 @@ import (
 	"duskboard/internal/assign"
 	"duskboard/internal/assign/assigntest"
 )
+
+// TestInstances: the kept problems are those that the generator makes, so
+// the optima can be proven again.
+func TestInstances(t *testing.T) {
+	for _, in := range assigntest.Instances() {
+		f, err := os.Open(filepath.Join(fixtures, in.Name+".json.gz"))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		kept, err := assigntest.Load(f)
+		f.Close()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got, want bytes.Buffer
+		if err := errors.Join(assigntest.Save(&got, kept), assigntest.Save(&want, in.Make())); err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got.Bytes(), want.Bytes()) {
+			t.Errorf("%s is not what the generator makes", in.Name)
+		}
+	}
+}
 
 const fixtures = "../../testdata/assign"
 

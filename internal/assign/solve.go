@@ -22,7 +22,7 @@ type Options struct {
 // The defaults of Options.
 const (
 	DefaultLooks = 28
-	DefaultWork  = 12_000_000
+	DefaultWork  = 10_000_000
 	DefaultGap   = 1e-4
 )
 

@@ -38,7 +38,6 @@ func Instances() []Instance {
 		lineUp("lineup-04x150x18", 110, Shape{Agents: 4, Topics: 150, Blocks: 18, PerTopic: 1, Shared: 3, Pins: 2, MaxRuns: 4}),
 		lineUp("lineup-12x060x08", 111, Shape{Agents: 12, Topics: 60, Blocks: 8, PerTopic: 1, Shared: 5, Pins: 4, MaxRuns: 3}),
 		lineUp("lineup-14x100x08", 112, Shape{Agents: 14, Topics: 100, Blocks: 8, PerTopic: 1, Shared: 6, Pins: 5, MaxRuns: 3}),
-		lineUp("lineup-14x150x18", 113, Shape{Agents: 14, Topics: 150, Blocks: 18, PerTopic: 1, Shared: 6, Pins: 5, MaxRuns: 4}),
 		roster("roster-08x04x10", 201, 8, 4, 10, 1),
 		roster("roster-06x03x08", 202, 6, 3, 8, 1),
 		roster("roster-10x04x08", 203, 10, 4, 8, 2),
