@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"duskboard/internal/catalog"
 	"duskboard/internal/crew"
 	"duskboard/internal/fault"
 	"duskboard/internal/kit"
@@ -111,7 +110,6 @@ func (x whole) chooseModel(c night.Choice, query string) views.ChooseModel {
 	for _, id := range c.Targets {
 		t, ok := cat.ByID(id)
 		if !ok {
-			t = catalog.Target{ID: id, Name: id}
 			m.Targets = append(m.Targets, views.TargetRow{ID: id, Name: id, State: "no longer in the catalogue", Show: true})
 			continue
 		}

@@ -18,15 +18,6 @@ func capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-// countWord writes small numbers as words.
-func countWord(n int) string {
-	words := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
-	if n >= 0 && n < len(words) {
-		return words[n]
-	}
-	return fmt.Sprint(n)
-}
-
 // instrumentLine describes an instrument in a few words: "254 mm f/4.7
 // Newtonian on a rocker box".
 func instrumentLine(i kit.Instrument) string {

@@ -8,10 +8,6 @@ import (
 // galileanNames are Jupiter's four large moons, from the inside.
 var galileanNames = [4]string{"Io", "Europa", "Ganymede", "Callisto"}
 
-// galileanSizes are their radii in equatorial radii of Jupiter (IAU 2015 means:
-// 1821.5, 1560.8, 2631.2 and 2410.3 km).
-var galileanSizes = [4]float64{1821.5 / 71492, 1560.8 / 71492, 2631.2 / 71492, 2410.3 / 71492}
-
 // jupiterSquash is equatorial / polar radius (IAU 2015: 71,492 and 66,854 km).
 const jupiterSquash = 71492.0 / 66854
 
