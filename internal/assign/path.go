@@ -70,6 +70,9 @@ func (b *best) put(v float64, o int32) {
 	}
 }
 
+// overhead is what an option costs in a block beside its phases, in cells.
+const overhead = 2
+
 // pathfinder holds the working memory of the dynamic programme; it is reused
 // from agent to agent.
 type pathfinder struct {

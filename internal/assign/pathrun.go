@@ -5,7 +5,7 @@ package assign
 func (f *pathfinder) start(t int) {
 	a, n, K, C := f.a, f.a.n, f.phases, f.a.classes
 	simple := f.task.bits == 0 && f.busyDim == 1
-	f.work += int64(n * K)
+	f.work += int64(n * (K + overhead))
 	for b := range n {
 		win := f.win[t*n+b]
 		if win == minusInf {

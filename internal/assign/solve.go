@@ -11,8 +11,9 @@ import (
 // not in seconds, so the same problem always gives the same plan.
 type Options struct {
 	// Work is the most cells of the dynamic programmes to compute; 0 is
-	// DefaultLooks looks at all options of all agents, at least DefaultWork.
-	// A cell takes about 12 ns.
+	// DefaultLooks and one more for every agent times the cells of looking
+	// at all options once, at least DefaultWork.
+	// A cell takes about 9 ns.
 	Work int64
 	// Gap is good enough: the solver stops when bound and score are closer
 	// than this fraction of the score. 0 is DefaultGap; negative never stops.
@@ -21,8 +22,8 @@ type Options struct {
 
 // The defaults of Options.
 const (
-	DefaultLooks = 28
-	DefaultWork  = 10_000_000
+	DefaultLooks = 16
+	DefaultWork  = 13_000_000
 	DefaultGap   = 1e-4
 )
 
@@ -108,7 +109,7 @@ func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep f
 	s, more := begin(ctx, p, pinned, current, keep)
 	s.limit, s.gap = opt.Work, opt.Gap
 	if s.limit <= 0 {
-		s.limit = max(DefaultWork, DefaultLooks*s.in.look())
+		s.limit = max(DefaultWork, (DefaultLooks+int64(len(p.Agents)))*s.in.look())
 	}
 	s.search()
 
@@ -128,7 +129,7 @@ func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep f
 func (in *instance) look() int64 {
 	total := 0
 	for _, a := range in.full {
-		total += (in.blocks - in.from) * a.n * (max(a.maxRuns, 0) + 1) * (a.maxBusy + 1)
+		total += (in.blocks - in.from) * a.n * ((max(a.maxRuns, 0)+1)*(a.maxBusy+1) + overhead)
 	}
 	return int64(total)
 }

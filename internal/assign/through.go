@@ -11,7 +11,7 @@ func (f *pathfinder) through(out []float64) []float64 {
 	for b := range out {
 		out[b] = minusInf
 	}
-	f.work += int64((T - f.in.from) * n * K)
+	f.work += int64((T - f.in.from) * n * (K + overhead))
 	f.after = grow(f.after, (T+1)*n*K)
 	f.toGo = grow(f.toGo, (T+1)*C*K)
 	f.idleGo = grow(f.idleGo, (T+1)*K)

@@ -14,14 +14,14 @@ func (s *solver) wander() {
 		return
 	}
 	weights := [...]float64{1, 0.5, 1.5, 0}
-	const most, worse = 10_000, 0.001
+	const most, worse = 10_000, 0.0002
 	here, score := newState(s.in), s.score
 	here.copyFrom(s.best)
 	from := s.r.finder.work
 	for round := 0; round < most && !s.done(); round++ {
 		left := 1 - max(float64(round)/most, float64(s.r.finder.work-from)/float64(max(s.limit-from, 1)))
 		s.trial.copyFrom(here)
-		out := s.group(2 + s.rng.IntN(max(3, len(s.order)/5)))
+		out := s.group(2 + s.rng.IntN(3))
 		pinnedFirst(s.in, out)
 		s.disturb()
 		for _, i := range out {
