@@ -15,6 +15,8 @@ var layer = map[string][]string{
 	"static":             {},
 	"internal/fault":     {},
 	"internal/kit":       {"internal/fault"},
+	"internal/account":   {"internal/fault"},
+	"internal/exchange":  {"internal/night", "internal/crew", "internal/kit", "internal/catalog", "internal/sky", "internal/fault"},
 	"internal/sky":       {"internal/fault"},
 	"internal/assign":    {},
 	"internal/weather":   {"internal/fault"},
@@ -28,7 +30,7 @@ var layer = map[string][]string{
 	"internal/departure": {"internal/night", "internal/lineup", "internal/crew", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
 	"internal/nightfile": {"internal/night", "internal/lineup", "internal/crew", "internal/kit", "internal/sky", "internal/weather", "internal/fault"},
 	"internal/chart":     {"internal/night", "internal/lineup", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
-	"internal/store":     {"internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
+	"internal/store":     {"internal/account", "internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
 	"web":                {"internal/account", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
 	"cmd/duskboard":      {"web", "internal", "static", "migrations", "cmd"},
 }

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net/http"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/go-chi/chi/v5"
@@ -72,7 +73,7 @@ func (s *server) logRequests(next http.Handler) http.Handler {
 		}
 		attrs := []slog.Attr{
 			slog.String("id", rec.id), slog.String("method", r.Method), slog.String("route", route),
-			slog.String("path", r.URL.Path), slog.Int("status", status), slog.Int("bytes", ww.BytesWritten()),
+			slog.String("path", loggedPath(route, r.URL.Path)), slog.Int("status", status), slog.Int("bytes", ww.BytesWritten()),
 			slog.Duration("took", time.Since(start)),
 		}
 		if rec.err != nil {
@@ -80,6 +81,15 @@ func (s *server) logRequests(next http.Handler) http.Handler {
 		}
 		s.log.LogAttrs(r.Context(), level, "request", attrs...)
 	})
+}
+
+// loggedPath is the path as the log may have it: of a route with a secret in
+// its address, the route.
+func loggedPath(route, path string) string {
+	if strings.Contains(route, "{token}") {
+		return route
+	}
+	return path
 }
 
 // recoverPanics turns a panic into an internal error with its stack.
@@ -104,6 +114,9 @@ func secureHeaders(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", csp)
+		if secure(r) { // two years; never on plain HTTP, where it would mean nothing
+			h.Set("Strict-Transport-Security", "max-age=63072000")
+		}
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "same-origin")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")

@@ -53,7 +53,7 @@ func wantsFragment(r *http.Request) bool {
 func (s *server) shell(r *http.Request, head views.Head) views.Page {
 	return views.Page{
 		Head: head, Theme: themeOf(r), Path: r.URL.RequestURI(), Assets: s.assets.prefix,
-		Version: s.version, Demo: s.demo,
+		Version: s.version, Demo: s.demo, Who: person(r).Name,
 	}
 }
 
@@ -79,6 +79,9 @@ func send(ctx context.Context, w http.ResponseWriter, status int, c templ.Compon
 // errMethod answers a known address asked in the wrong way.
 var errMethod = errors.New("method not allowed")
 
+// errTooMany answers an address that asks too often.
+var errTooMany = errors.New("too many requests")
+
 // statusOf is the one table from the kind of an error to a status.
 var statusOf = map[fault.Kind]int{
 	fault.Invalid:   http.StatusUnprocessableEntity,
@@ -101,6 +104,8 @@ func (s *server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	switch {
 	case errors.Is(err, errMethod):
 		status, m.Title, m.Text = http.StatusMethodNotAllowed, "Not done this way", "This address exists, but not for what was asked of it. Go back and use the button on the page."
+	case errors.Is(err, errTooMany):
+		status, m.Title, m.Text = http.StatusTooManyRequests, "Too many tries", "Wait a minute, then try again."
 	case errors.As(err, &tooLarge):
 		status, m.Title, m.Text = http.StatusRequestEntityTooLarge, "Too large", fmt.Sprintf("What was sent is larger than %d kB.", tooLarge.Limit/1024)
 	case errors.Is(err, context.DeadlineExceeded):

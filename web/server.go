@@ -4,6 +4,7 @@ import (
 	"errors"
 	"log/slog"
 	"net/http"
+	"net/netip"
 	"time"
 
 	"github.com/go-chi/chi/v5"
@@ -21,6 +22,11 @@ type Config struct {
 	Logger  *slog.Logger     // nil discards
 	Demo    bool             // an invented club: pages say so
 	Version string           // shown at the foot of each page; may be empty
+	// Accounts turns sign-in on; nil lets everybody do everything.
+	Accounts *Accounts
+	// Proxies are the networks of reverse proxies whose word about the client
+	// counts (X-Forwarded-For, X-Forwarded-Proto).
+	Proxies []netip.Prefix
 }
 
 // server holds what handlers share. Handlers are methods on it, in the file of
@@ -34,6 +40,8 @@ type server struct {
 	assets    assets
 	sheets    sheets
 	zones     *zoneFinder
+	guard     *guard // nil without accounts
+	proxies   []netip.Prefix
 	cardWords map[string]*cardWords // words of the printed papers, by language
 	// lastResort is sent when even the error page cannot be rendered, by theme.
 	lastResort map[string][]byte
@@ -54,7 +62,10 @@ func New(cfg Config) (http.Handler, error) {
 	}
 	s := &server{
 		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
-		version: cfg.Version, assets: a, zones: newZoneFinder(),
+		version: cfg.Version, assets: a, zones: newZoneFinder(), proxies: cfg.Proxies,
+	}
+	if cfg.Accounts != nil {
+		s.guard = s.newGuard(*cfg.Accounts)
 	}
 	if s.cardWords, err = cardLanguages(); err != nil {
 		return nil, err
@@ -70,13 +81,15 @@ func New(cfg Config) (http.Handler, error) {
 func (s *server) routes() http.Handler {
 	r := chi.NewRouter()
 
-	r.Use(requestID)       // first: everything after it may log the id
+	r.Use(requestID) // first: everything after it may log the id
+	r.Use(client(s.proxies))
 	r.Use(s.logRequests)   // outside the recoverer, so that a panic is logged as a 500
 	r.Use(s.recoverPanics) // outside all that may panic
 	r.Use(secureHeaders)   // before anything answers, so that error pages have them too
 	r.Use(deadline(10 * time.Second))
 	r.Use(limitBody(2 << 20)) // before anything reads the body
 	r.Use(s.sameOrigin)       // before any handler changes something
+	r.Use(s.authorise(r))     // the one place that knows who may do what
 	r.Use(middleware.Compress(5, "text/html", "text/css", "text/javascript", "image/svg+xml", "application/json"))
 	r.Use(middleware.GetHead) // last: it rewrites how the routes below are matched
 
@@ -94,6 +107,10 @@ func (s *server) routes() http.Handler {
 	r.Post("/theme", s.page(s.switchTheme))
 	r.Get("/static/*", s.assets.serve)
 	r.Get("/favicon.ico", s.assets.favicon)
+
+	if s.guard != nil {
+		s.accountRoutes(r)
+	}
 
 	// Kit: the list, then the same pages for each kind of gear
 	r.Route("/kit", func(r chi.Router) {

@@ -16,6 +16,7 @@ type Field struct {
 	Width       string // "short", "mid" or "" for full
 	Required    bool
 	Rows        int    // of a text area
+	Auto        string // what the browser may fill in, as autocomplete has it; "" is nothing
 	Convert     string // "length" lets the script show both units while typing
 }
 

@@ -5,6 +5,7 @@ type Head struct {
 	Title   string // of the tab and, by convention, the h1
 	Section string // "nights", "kit", "crew" or "sites": marked in the masthead
 	Crumbs  []Link // the way back, outermost first, without the page itself
+	Bare    bool   // for who is not of the crew's planners: no way to the other pages
 }
 
 // Page is what the shell shows around a body.
@@ -17,6 +18,7 @@ type Page struct {
 	Assets  string // address under which the static files are
 	Version string
 	Demo    bool
+	Who     string // name of who is signed in; "" shows no account
 }
 
 // docTitle is the text of the browser's tab.

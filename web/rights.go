@@ -1,0 +1,180 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"duskboard/internal/account"
+)
+
+// right is the least that somebody must be to use a route: anyone, or one of
+// the roles.
+type right string
+
+const (
+	anyone     right = "anyone" // without an account; the address itself may be a secret
+	viewers          = right(account.Viewer)
+	crewOnly         = right(account.Crew)
+	organisers       = right(account.Coordinator)
+)
+
+// allows reports whether a role is enough; role "" is somebody not signed in.
+// A right that is not stated is nobody's but a coordinator's: a forgotten entry
+// locks a page instead of opening it.
+func (n right) allows(role account.Role) bool {
+	switch n {
+	case anyone:
+		return true
+	case "":
+		return role.Covers(account.Coordinator)
+	}
+	return role.Covers(account.Role(n))
+}
+
+// rights is the one table of who may do what, by method and route. A test walks
+// the router and fails for a route that is missing here. Contact data stands on
+// organisers' pages and on a person's own only.
+var rights = withGear(map[string]right{
+	// Shell and what the public sees
+	"GET /":            viewers,
+	"GET /healthz":     anyone,
+	"GET /style":       viewers,
+	"GET /about":       anyone,
+	"GET /club":        organisers,
+	"POST /club":       organisers,
+	"POST /theme":      anyone,
+	"GET /static/*":    anyone,
+	"GET /favicon.ico": anyone,
+
+	// Accounts
+	"GET /sign-in":                      anyone,
+	"POST /sign-in":                     anyone,
+	"POST /sign-out":                    anyone, // ends the sender's own session, if any
+	"GET /setup/{token}":                anyone, // the link is the right
+	"POST /setup/{token}":               anyone,
+	"GET /account/link/{token}":         anyone,
+	"POST /account/link/{token}":        anyone,
+	"GET /account":                      viewers,
+	"POST /account/password":            viewers,
+	"POST /account/sign-out-everywhere": viewers,
+	"GET /people":                       organisers,
+	"POST /people":                      organisers,
+	"GET /people/{id}":                  organisers,
+	"POST /people/{id}":                 organisers,
+	"POST /people/{id}/link":            organisers,
+	"POST /people/{id}/sign-out":        organisers,
+	"POST /people/{id}/remove":          organisers,
+
+	// Kit; the pages of each kind of gear are added by withGear
+	"GET /kit": viewers,
+
+	// Nights
+	"GET /nights":                     viewers,
+	"GET /nights/new":                 organisers,
+	"POST /nights":                    organisers,
+	"POST /nights/sky":                organisers,
+	"GET /nights/{night}":             viewers,
+	"GET /nights/{night}/edit":        organisers,
+	"POST /nights/{night}/edit":       organisers,
+	"POST /nights/{night}/retire":     organisers,
+	"POST /nights/{night}/restore":    organisers,
+	"GET /nights/{night}/choose":      organisers,
+	"POST /nights/{night}/choose":     organisers,
+	"GET /nights/{night}/targets":     organisers,
+	"GET /nights/{night}/sky":         viewers,
+	"GET /nights/{night}/fits":        viewers,
+	"GET /nights/{night}/why":         viewers,
+	"GET /nights/{night}/cards":       viewers,
+	"GET /nights/{night}/placards":    viewers,
+	"GET /nights/{night}/guest-sheet": viewers,
+	"GET /nights/{night}/print":       viewers,
+
+	// Line-up
+	"GET /nights/{night}/line-up":                            viewers,
+	"POST /nights/{night}/line-up/propose":                   organisers,
+	"POST /nights/{night}/line-up/clear":                     organisers,
+	"POST /nights/{night}/line-up/allow":                     organisers,
+	"POST /nights/{night}/line-up/showings/{showing}/place":  organisers,
+	"POST /nights/{night}/line-up/showings/{showing}/swap":   organisers,
+	"POST /nights/{night}/line-up/undo":                      organisers,
+	"POST /nights/{night}/line-up/redo":                      organisers,
+	"GET /nights/{night}/line-up/new":                        organisers,
+	"POST /nights/{night}/line-up/showings":                  organisers,
+	"GET /nights/{night}/line-up/showings/{showing}":         viewers,
+	"POST /nights/{night}/line-up/showings/{showing}/pin":    organisers,
+	"POST /nights/{night}/line-up/showings/{showing}/remove": organisers,
+	"POST /nights/{night}/line-up/showings/{showing}/forbid": organisers,
+
+	// Crew: names to the crew, contact data to coordinators
+	"GET /crew":               crewOnly,
+	"GET /crew/new":           organisers,
+	"POST /crew":              organisers,
+	"GET /crew/{id}":          organisers,
+	"POST /crew/{id}":         organisers,
+	"POST /crew/{id}/retire":  organisers,
+	"POST /crew/{id}/restore": organisers,
+
+	// Targets
+	"GET /targets":                                viewers,
+	"POST /targets":                               organisers,
+	"POST /targets/{target}/remove":               organisers,
+	"POST /targets/satellites":                    organisers,
+	"POST /targets/satellites/{satellite}/remove": organisers,
+
+	// Sites
+	"GET /sites":               viewers,
+	"GET /sites/new":           organisers,
+	"POST /sites":              organisers,
+	"POST /sites/zone":         organisers,
+	"POST /sites/horizon":      organisers,
+	"GET /sites/{id}":          organisers,
+	"POST /sites/{id}":         organisers,
+	"POST /sites/{id}/retire":  organisers,
+	"POST /sites/{id}/restore": organisers,
+})
+
+// gearPaths are the kinds of gear as they stand in addresses.
+var gearPaths = []string{"instruments", "eyepieces", "amplifiers", "diagonals", "filters", "finders", "dew-gear", "batteries", "steps"}
+
+// withGear adds the same pages for each kind of gear.
+func withGear(table map[string]right) map[string]right {
+	for _, p := range gearPaths {
+		for _, route := range []string{"GET /new", "POST ", "POST /assumed", "GET /{id}", "POST /{id}", "POST /{id}/retire", "POST /{id}/restore"} {
+			method, tail, _ := strings.Cut(route, " ")
+			table[method+" /kit/"+p+tail] = organisers
+		}
+	}
+	return table
+}
+
+// routeName is how a route stands in the table: without the traces of mounted
+// routers and without a slash at the end.
+func routeName(method, pattern string) string {
+	pattern = strings.ReplaceAll(pattern, "/*/", "/")
+	if pattern != "/" {
+		pattern = strings.TrimSuffix(pattern, "/")
+	}
+	return method + " " + pattern
+}
+
+// routeOf returns the name of the route that a request will take; "" when there
+// is none.
+func routeOf(site chi.Routes, r *http.Request) string {
+	method, path := r.Method, r.URL.Path
+	if method == http.MethodHead {
+		method = http.MethodGet // as middleware.GetHead has it
+	}
+	if r.URL.RawPath != "" {
+		path = r.URL.RawPath // as the router has it
+	}
+	if path == "" {
+		path = "/"
+	}
+	pattern := site.Find(chi.NewRouteContext(), method, path)
+	if pattern == "" {
+		return ""
+	}
+	return routeName(method, pattern)
+}
