@@ -44,6 +44,7 @@ var nightPages = []struct{ key, text, path string }{
 	{"sky", "Sky", "/sky"},
 	{"fits", "What fits what", "/fits"},
 	{"line-up", "Line-up", "/line-up"},
+	{"roster", "Roster", "/roster"},
 	{"cards", "Cards", "/cards"},
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"duskboard/internal/fault"
 	"duskboard/internal/kit"
+	"duskboard/internal/weather"
 	"duskboard/web/views"
 )
 
@@ -22,6 +23,9 @@ type Config struct {
 	Logger  *slog.Logger     // nil discards
 	Demo    bool             // an invented club: pages say so
 	Version string           // shown at the foot of each page; may be empty
+	// Forecast is the service that is asked for weather when somebody presses
+	// the button; nil offers none.
+	Forecast weather.Provider
 	// Accounts turns sign-in on; nil lets everybody do everything.
 	Accounts *Accounts
 	// Proxies are the networks of reverse proxies whose word about the client
@@ -37,6 +41,7 @@ type server struct {
 	log       *slog.Logger
 	demo      bool
 	version   string
+	forecast  weather.Provider
 	assets    assets
 	sheets    sheets
 	zones     *zoneFinder
@@ -62,7 +67,7 @@ func New(cfg Config) (http.Handler, error) {
 	}
 	s := &server{
 		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
-		version: cfg.Version, assets: a, zones: newZoneFinder(), proxies: cfg.Proxies,
+		version: cfg.Version, forecast: cfg.Forecast, assets: a, zones: newZoneFinder(), proxies: cfg.Proxies,
 	}
 	if cfg.Accounts != nil {
 		s.guard = s.newGuard(*cfg.Accounts)
@@ -107,6 +112,7 @@ func (s *server) routes() http.Handler {
 	r.Post("/theme", s.page(s.switchTheme))
 	r.Get("/static/*", s.assets.serve)
 	r.Get("/favicon.ico", s.assets.favicon)
+	r.Get("/worker.js", s.worker)
 
 	if s.guard != nil {
 		s.accountRoutes(r)
@@ -146,6 +152,8 @@ func (s *server) routes() http.Handler {
 		r.Get("/fits", s.page(s.showFits))
 		r.Get("/why", s.page(s.showWhy))
 		r.Get("/cards", s.page(s.showCards))
+		s.rosterRoutes(r)
+		s.fieldRoutes(r)
 		r.Get("/placards", s.page(s.showPlacards))
 		r.Get("/guest-sheet", s.page(s.showGuestSheet))
 		r.Get("/print", s.page(s.showPrint))
@@ -172,11 +180,14 @@ func (s *server) routes() http.Handler {
 		r.Get("/", s.page(s.showCrew))
 		r.Get("/new", s.page(s.showNewVolunteer))
 		r.Post("/", s.page(s.createVolunteer))
+		s.crewRoutes(r)
 		r.Get("/{id}", s.page(s.showVolunteer))
 		r.Post("/{id}", s.page(s.updateVolunteer))
 		r.Post("/{id}/retire", s.page(s.retireVolunteer))
 		r.Post("/{id}/restore", s.page(s.restoreVolunteer))
 	})
+
+	s.linkRoutes(r)
 
 	// Club
 	r.Get("/club", s.page(s.showClub))

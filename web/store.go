@@ -19,6 +19,8 @@ type Store interface {
 	CrewStore
 	NightStore
 	LineUpStore
+	RosterStore
+	FieldStore
 	TargetStore
 }
 

@@ -84,6 +84,9 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 		if err := demo.Propose(ctx, st, n.ID); err != nil {
 			return fmt.Errorf("propose the demo's line-up: %w", err)
 		}
+		if err := demo.ProposeRoster(ctx, st, n.ID); err != nil {
+			return fmt.Errorf("propose the demo's roster: %w", err)
+		}
 	}
 	handler, err := web.New(web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version()})
 	if err != nil {
