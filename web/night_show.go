@@ -24,6 +24,7 @@ func (s *server) showNight(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	m := views.NightModel{
+		Word: s.wordOf(sh),
 		Over: overline(sh), Title: sh.Night.Name, Tabs: nightTabs(id, "night"), Facts: nightFacts(sh),
 		Todo: nightTodo(sh), Times: skyTimes(sh), Up: upTable(sh), Weather: weatherWords(sh),
 	}
@@ -46,6 +47,10 @@ var nightPages = []struct{ key, text, path string }{
 	{"line-up", "Line-up", "/line-up"},
 	{"roster", "Roster", "/roster"},
 	{"cards", "Cards", "/cards"},
+	{"weather", "Weather", "/weather"},
+	{"glass", "Dew and cool-down", "/glass"},
+	{"decision", "Go or no-go", "/decision"},
+	{"departure", "Departure check", "/departure"},
 }
 
 // nightTabs are links to the pages of one night, the current one marked.
@@ -93,6 +98,9 @@ func nightTodo(sh *night.Sheet) []views.Todo {
 		{Text: "Choose kit, targets and crew", Why: fmt.Sprintf("%d instruments, %d eyepieces, %d targets so far.", len(sh.Kit.Instruments), len(sh.Kit.Eyepieces), len(sh.Targets)),
 			Action: "Choose", Href: base + "/choose", Done: len(sh.Kit.Instruments) > 0 && len(sh.Targets) > 0},
 		{Text: "Propose a line-up", Why: "Who shows what when, with which eyepiece. Change and pin what you like.", Action: "Propose", Href: base + "/line-up", Done: len(sh.Showings) > 0},
+		{Text: "Enter the weather", Why: "Typed, from a file or from a forecast: dew, cool-down and the verdict follow.", Action: "Weather", Href: base + "/weather", Done: !sh.Weather.Empty()},
+		{Text: "Decide: go or no-go", Why: fmt.Sprintf("At %s on the day, posted by %s.", clock(sh.GoRules.Decide), clock(sh.GoRules.Post)), Action: "Decide", Href: base + "/decision", Done: len(sh.Decisions) > 0},
+		{Text: "Send out the departure check", Why: "Who packs what, and when each leaves home.", Action: "Check", Href: base + "/departure"},
 		{Text: fmt.Sprintf("Print %d cards", cardCount(sh)), Why: "One sheet an instrument, to read by a red torch.", Action: "Cards", Href: base + "/cards"},
 	}
 	markFirstOpen(steps)

@@ -15,6 +15,7 @@ import (
 
 	"duskboard/cmd/duskboard/demo"
 	"duskboard/internal/store"
+	"duskboard/internal/weather"
 	"duskboard/web"
 )
 
@@ -29,6 +30,9 @@ type settings struct {
 	Addr string
 	Data string
 	Demo bool
+	// Forecast is asked for weather when somebody presses the button; nil in
+	// the demo and when it is off.
+	Forecast weather.Provider
 }
 
 func parseSettings(args []string, env func(string) string, stderr io.Writer) (settings, error) {
@@ -41,6 +45,7 @@ func parseSettings(args []string, env func(string) string, stderr io.Writer) (se
 	}
 	f := flag.NewFlagSet("serve", flag.ContinueOnError)
 	f.SetOutput(stderr)
+	forecast := forecastFlags(f, env)
 	f.StringVar(&s.Addr, "addr", s.Addr, "address to listen on (DUSKBOARD_ADDR)")
 	f.StringVar(&s.Data, "data", s.Data, "folder that holds the club's data (DUSKBOARD_DATA)")
 	f.BoolVar(&s.Demo, "demo", false, "an invented club with a planned night, in a temporary folder")
@@ -50,7 +55,9 @@ func parseSettings(args []string, env func(string) string, stderr io.Writer) (se
 	if f.NArg() > 0 {
 		return s, fmt.Errorf("%w: unexpected word %q", errUsage, f.Arg(0))
 	}
-	return s, nil
+	var err error
+	s.Forecast, err = forecast.provider(s.Demo)
+	return s, err
 }
 
 // serve opens the store, builds the web server and runs it until ctx ends.
@@ -88,7 +95,7 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 			return fmt.Errorf("propose the demo's roster: %w", err)
 		}
 	}
-	handler, err := web.New(web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version()})
+	handler, err := web.New(web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast})
 	if err != nil {
 		return err
 	}

@@ -10,3 +10,16 @@ document.querySelector("[data-testid=faults]")?.focus();
 
 // The board of a line-up can be taken hold of.
 if (document.getElementById("line-up")) import("./board.js");
+
+// Pages for the field: ticks stay on the phone, and so does the page.
+const keep = document.querySelector("[data-keep]");
+const ticks = document.querySelectorAll("[data-ticks]");
+if (keep || ticks.length) {
+  import("./keep.js").then(({ keepTicks, keepPage }) => {
+    ticks.forEach(keepTicks);
+    if (keep) keepPage(keep);
+  });
+}
+
+// A button that prints the page.
+document.addEventListener("click", (e) => { if (e.target.closest("[data-print]")) window.print(); });
