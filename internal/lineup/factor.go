@@ -44,8 +44,11 @@ type Fit struct {
 	Factors [factorCount]Factor
 }
 
-// Vetoed returns the first veto, if any.
+// Vetoed returns the veto that matters most, if any: safety before all others.
 func (f Fit) Vetoed() (Factor, bool) {
+	if x := f.Factors[Safety]; x.Veto {
+		return x, true
+	}
 	for _, x := range f.Factors {
 		if x.Veto {
 			return x, true
@@ -56,9 +59,12 @@ func (f Fit) Vetoed() (Factor, bool) {
 
 // Weakest returns the factor with the lowest value; a veto before all others.
 func (f Fit) Weakest() Factor {
+	if x, ok := f.Vetoed(); ok {
+		return x
+	}
 	w := f.Factors[0]
 	for _, x := range f.Factors[1:] {
-		if x.Veto && !w.Veto || x.Veto == w.Veto && x.Value < w.Value {
+		if x.Value < w.Value {
 			w = x
 		}
 	}

@@ -10,7 +10,7 @@ import (
 // eye heights stand in the science sheet of optics, 7.2). The steps themselves
 // are counted by optics.ReachFor.
 const (
-	kneelBelow  = 0.80 // a standing adult kneels
+	kneelBelow  = 0.90 // a standing adult kneels, or sits
 	seatedFrom  = 0.95 // a free knee and a short neck still reach it
 	ladderSteps = 3    // from here on it is a ladder
 )
@@ -40,13 +40,13 @@ func eyeFactor(r reach, ladders bool, say bool) Factor {
 	}
 	switch {
 	case r.adult >= ladderSteps:
-		f.Value = 0.45
+		f.Value = 0.55
 	case r.adult > 0:
-		f.Value = 0.75
+		f.Value = 0.85
 	case r.height < kneelBelow:
-		f.Value = ramp(r.height, 0.4, kneelBelow, 0.55, 0.85)
+		f.Value = ramp(r.height, 0.4, kneelBelow, 0.55, 0.95)
 	}
-	f.Value *= ramp(float64(r.childSteps), 0, 4, 1, 0.7)
+	f.Value *= ramp(float64(r.childSteps), 0, 4, 1, 0.86)
 	if say {
 		f.Sentence = fmt.Sprintf("The eyepiece stands at %.2f m: %s", r.height, r.words())
 	}

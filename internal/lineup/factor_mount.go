@@ -30,9 +30,11 @@ func mountFactor(inst kit.Instrument, drift, look, magnitude float64, say bool) 
 	if looks < 1 {
 		return veto(f, say, "It crosses the field in %.0f s and %s does not follow: of that %.0f s are usable, a look takes %.0f s.", drift, inst.Name, usable, look)
 	}
-	f.Value = ramp(looks, 1, 4, 0.55, 0.95)
+	// The time lost to nudging is counted in the flow of guests; here only the
+	// look itself counts, with the target on its way out of the field.
+	f.Value = ramp(looks, 1, 4, 0.8, 0.97)
 	if !inst.GoTo && magnitude > hardToFind {
-		f.Value *= 0.85
+		f.Value *= 0.93
 	}
 	if say {
 		f.Sentence = fmt.Sprintf("It crosses the field in %s: %s, then a nudge.", seconds(drift), plural(int(looks), "look"))

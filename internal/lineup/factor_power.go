@@ -15,6 +15,7 @@ type wish struct {
 	pupilHigh  float64 // mm
 	width      float64 // how forgiving, in octaves
 	lightSpare bool    // bright enough that lost light does not matter
+	widest     float64 // exit pupil that a bright star should not exceed, mm; 0 none
 }
 
 // wishes gives the range for a target. diameter is the apparent diameter of a
@@ -23,7 +24,7 @@ type wish struct {
 func wishes(t catalog.Target, diameter float64) wish {
 	switch t.Kind {
 	case catalog.KindMoon, catalog.KindSun:
-		return wish{low: 30, high: 110, width: 1, lightSpare: true}
+		return wish{low: 35, high: 110, width: 1, lightSpare: true}
 	case catalog.KindPlanet:
 		return planetWish(t.Body, diameter)
 	case catalog.KindDouble:
@@ -31,9 +32,11 @@ func wishes(t catalog.Target, diameter float64) wish {
 			break
 		}
 		// 4 arcminutes apart is comfortable for the public, 12 is prettiest
-		// (science sheet of optics, 1.8).
+		// (science sheet of optics, 1.8); 6 is where it is liked. Wide exit
+		// pupils show the eye's own faults on a bright star: 0.7 to 1.5 mm is
+		// the practice, up to 3 still pleases.
 		s := t.Double.Separation
-		return wish{low: min(max(240/s, 15), 240), high: max(min(750/s, 250), 30), width: 0.8, lightSpare: t.Double.MagB < 7}
+		return wish{low: min(max(360/s, 15), 220), high: max(min(900/s, 250), 40), width: 0.8, lightSpare: t.Double.MagB < 7, widest: 3}
 	case catalog.KindStar, catalog.KindCarbon, catalog.KindVariable:
 		return wish{low: 30, high: 100, width: 1.5, lightSpare: t.Magnitude < 3}
 	case catalog.KindGlobular:
@@ -56,7 +59,7 @@ func planetWish(b sky.Body, diameter float64) wish {
 	case sky.Saturn:
 		w.low, w.high = 110, 200
 	case sky.Jupiter:
-		w.low, w.high = 90, 180
+		w.low, w.high = 100, 190
 	case sky.Mars:
 		w.low, w.high = 150, 250
 	case sky.Venus, sky.Mercury:
@@ -74,7 +77,7 @@ type powerInput struct {
 	power, exitPupil float64 // times; mm
 	eyePupil         float64 // mm, of the audience on this target
 	topAperture      float64 // twice the aperture in mm
-	topSeeing        float64 // where the seeing disc looks 4 arcminutes wide, with the glass as warm as it is
+	topSeeing        float64 // where the seeing disc looks 4 arcminutes wide, with the glass as warm as it is; half as much again is the limit
 	shadow           float64 // effective obstruction at the eye, 0 to 1
 	wish             wish
 }
@@ -100,6 +103,9 @@ func powerFactor(in powerInput, say bool) Factor {
 	case in.power > in.topAperture*1.02:
 		f.Veto = true
 		note = fmt.Sprintf("Above %.0f×, the most that this aperture bears.", in.topAperture)
+	case in.power > seeingVeto*in.topSeeing:
+		f.Veto = true
+		note = fmt.Sprintf("Tonight's air, with the glass as warm as it is, carries about %.0f×, not %.0f×.", seeingLimit*in.topSeeing, in.power)
 	case widest < lightVeto && !in.wish.lightSpare:
 		f.Veto = true
 		note = fmt.Sprintf("The exit pupil of %.1f mm is far wider than any eye: over half the light is lost.", in.exitPupil)
@@ -117,6 +123,10 @@ func powerFactor(in powerInput, say bool) Factor {
 	} else {
 		f.Value = plateau(in.exitPupil, in.wish.pupilLow, in.wish.pupilHigh, in.wish.width)
 	}
+	if w := in.wish.widest; w > 0 && in.exitPupil > w {
+		f.Value *= plateau(in.exitPupil, 0, w, 1.3)
+		note = fmt.Sprintf(" An exit pupil of %.1f mm shows the eye's own faults on a bright star.", in.exitPupil)
+	}
 	if light < 1 && !in.wish.lightSpare {
 		f.Value *= ramp(light, 0.3, 1, 0.5, 1)
 		note = fmt.Sprintf(" The exit pupil of %.1f mm is wider than the eye's %.1f mm: %.0f %% of the light is lost.", in.exitPupil, in.eyePupil, 100*(1-light))
@@ -125,9 +135,11 @@ func powerFactor(in powerInput, say bool) Factor {
 		f.Value *= ramp(in.shadow, shadowWarn, shadowRefuse, 0.8, 0.3)
 		note = fmt.Sprintf(" The secondary's shadow covers %.0f %% of the eye's pupil and comes and goes as the head moves.", in.shadow*100)
 	}
-	if in.power > in.topSeeing {
-		f.Value *= ramp(in.power/in.topSeeing, 1, 2, 1, 0.25)
-		note = fmt.Sprintf(" Above about %.0f× tonight's air blurs it.", in.topSeeing)
+	if x := in.power / in.topSeeing; x > 1 {
+		f.Value *= ramp(x, 1, seeingLimit, 1, 0.85) * ramp(x, seeingLimit, seeingVeto, 1, 0.4)
+		if x > seeingLimit {
+			note = fmt.Sprintf(" Above about %.0f× tonight's air blurs it.", seeingLimit*in.topSeeing)
+		}
 	}
 	if say {
 		f.Wanted = wantedPower(in.wish, in.power*in.exitPupil)
@@ -135,6 +147,13 @@ func powerFactor(in powerInput, say bool) Factor {
 	}
 	return f
 }
+
+// Shares of topSeeing: a disc of 6 arcminutes is the limit, and of 9 a blob
+// (package optics, high-power limits).
+const (
+	seeingLimit = 1.5
+	seeingVeto  = 2.25
+)
 
 // The three steps of the shadow's share: from 0.4 it is noted, from 0.5 a
 // quarter of the light is gone, from 0.7 half of it.

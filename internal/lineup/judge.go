@@ -15,6 +15,7 @@ type glance struct {
 	field   float64 // true field, arcminutes
 	comfort float64 // spectacles and a tolerant exit pupil, 0.85 to 1
 	assumed bool    // field or power rest on a default
+	seen    bool    // the crowd's eye at it is prepared, see Matrix.sight
 }
 
 func glanceOf(tr optics.Train) glance {

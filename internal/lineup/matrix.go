@@ -17,6 +17,9 @@ const tracksKept = 3
 // field and magnification alone.
 const shortlist = 7
 
+// filterTries is how many of the shortlist are tried with filters as well.
+const filterTries = 3
+
 // Matrix holds the fits of a night: targets by instruments, block by block.
 type Matrix struct {
 	Blocks []Slot
@@ -24,15 +27,20 @@ type Matrix struct {
 
 	in       *Input
 	lights   []light
+	wholes   []vision.Subject  // target; galaxies without their bright middle
 	scenes   [][]scene         // target, block
 	faces    []face            // target
 	subjects []vision.Subject  // target
-	sights   [][]vision.Sights // instrument, train
-	splits   [][]splitting     // instrument, train*targets+target
+	sights   [][]vision.Sights // instrument, train; those that Fits needed
+	splits   [][]splitting     // instrument, train*targets+target, without filtered trains
+	filters  []map[int][]int   // instrument: train to its filtered trains, see filtered
+	sealed   bool              // Fits is done: nothing here is written any more
 	glances  [][]glance
 	states   [][]glassState // instrument, block
 	reaches  [][]reach      // instrument, target*blocks+block
 	cells    []Cell         // instrument*targets+target
+	skyLow   float64        // span of the sky's brightness behind the targets
+	skyHigh  float64
 }
 
 // Cell is one target at one instrument: the best trains, best first.
@@ -71,20 +79,22 @@ func (in *Input) Fits() *Matrix {
 	m.reaches = make([][]reach, len(in.Kit.Instruments))
 	m.sights = make([][]vision.Sights, len(in.Kit.Instruments))
 	m.splits = make([][]splitting, len(in.Kit.Instruments))
+	m.filters = make([]map[int][]int, len(in.Kit.Instruments))
+	m.skyLow, m.skyHigh = m.skyRange()
 	m.cells = make([]Cell, len(in.Kit.Instruments)*len(in.Targets))
 	for ii, inst := range in.Kit.Instruments {
-		m.Trains[ii] = optics.Trains(in.Kit, inst)
-		for _, tr := range m.Trains[ii] {
-			m.glances[ii] = append(m.glances[ii], glanceOf(tr))
+		for _, tr := range optics.Trains(in.Kit, inst) {
+			m.addTrain(ii, tr)
 		}
+		m.addPinned(ii)
 		m.states[ii] = m.statesOf(inst)
-		m.sights[ii] = m.makeSights(ii)
 		m.splits[ii] = make([]splitting, len(m.Trains[ii])*len(in.Targets))
 		m.reaches[ii] = m.reachesOf(inst)
 		for ti := range in.Targets {
 			m.cells[ii*len(in.Targets)+ti] = m.cell(ii, ti)
 		}
 	}
+	m.sealed = true
 	return m
 }
 
@@ -129,6 +139,9 @@ func (m *Matrix) cell(ii, ti int) Cell {
 	}
 	var list []ranked
 	for r := range m.glances[ii] {
+		if m.Trains[ii][r].Filter != nil {
+			continue // they join below, beside the train that they are made of
+		}
 		if s := m.staticScore(ii, ti, r); s > 0 {
 			list = append(list, ranked{r, s})
 		}
@@ -144,6 +157,11 @@ func (m *Matrix) cell(ii, ti int) Cell {
 	})
 	if len(list) > shortlist {
 		list = list[:shortlist]
+	}
+	for _, l := range list[:min(len(list), filterTries)] {
+		for _, r := range m.filtered(ii, l.train, m.in.Targets[ti].Kind) {
+			list = append(list, ranked{r, l.score})
+		}
 	}
 	base := m.bases(ii, ti)
 	var tracks []Track
@@ -201,7 +219,7 @@ func (m *Matrix) anywhere(ti int) bool {
 }
 
 // leastFit is the fit below which a view is not worth a place in the queue.
-const leastFit = 0.04
+const leastFit = 0.08
 
 func total(fs []float32) float64 {
 	s := 0.0

@@ -20,7 +20,9 @@ type model struct {
 	classes []map[gearKey]int // per instrument: the gear of a train, numbered
 	caps    map[gear]int      // what is shared, by its index among the capacities
 	goals   map[int]int       // by target
+	second  map[int]int       // cover of a target that may be in two places, by target
 	left    []Left            // what could not be taken over, with the reason
+	few     []bool            // instruments with too little to show, see findFew
 }
 
 // option is a target in one train at one instrument.
@@ -28,6 +30,7 @@ type option struct {
 	target int // index in Input.Targets
 	train  int // index in Matrix.Trains of the instrument
 	fit    []float32
+	worth  []float64 // good looks per block, -Inf where it is not possible
 }
 
 // Left is something that was asked for and could not be: a pin, a must-show.
@@ -46,17 +49,19 @@ type gear struct {
 // gearKey is what an operator swaps: eyepiece, amplifier, filter.
 type gearKey [3]int64
 
-// seatCover is the index of the bonus for an eyepiece at seated height.
+// seatCover is the index of the bonus for an eyepiece at seated height; those
+// for the mix of kinds follow it, then those of targets in two places.
 const seatCover = 0
 
 // build turns fits into a problem. Values are looks: the fit times the guests
 // who get their look in the block.
 func build(in *Input, m *Matrix) *model {
 	n := len(in.Kit.Instruments)
-	mo := &model{in: in, m: m, options: make([][]option, n), classes: make([]map[gearKey]int, n), caps: map[gear]int{}, goals: map[int]int{}}
+	mo := &model{in: in, m: m, options: make([][]option, n), classes: make([]map[gearKey]int, n), caps: map[gear]int{}, goals: map[int]int{}, second: map[int]int{}}
 	p := &assign.Problem{Blocks: len(m.Blocks)}
 	mo.problem = p
-	p.Covers = append(p.Covers, assign.Cover{Name: "seated-height eyepiece", Bonus: in.Rules.SeatBonus})
+	mo.findFew()
+	mo.covers()
 	for ti, t := range in.Targets {
 		bonus := in.Rules.NewBonus * m.faces[ti].delight
 		if in.Must[t.ID] {
@@ -70,7 +75,7 @@ func build(in *Input, m *Matrix) *model {
 	least := mo.leastBlocks()
 	for ii, inst := range in.Kit.Instruments {
 		mo.classes[ii] = map[gearKey]int{}
-		p.Agents = append(p.Agents, assign.Agent{Name: inst.Name, MinRun: least, MaxRuns: mo.maxRuns()})
+		p.Agents = append(p.Agents, assign.Agent{Name: inst.Name, MinRun: least})
 		for ti, t := range in.Targets {
 			if mo.forbidden(inst.ID, t.ID) {
 				continue
@@ -92,17 +97,22 @@ func build(in *Input, m *Matrix) *model {
 func (mo *model) addOption(ii, ti int, tr Track) int {
 	in, m, inst := mo.in, mo.m, mo.in.Kit.Instruments[ii]
 	t := in.Targets[ti]
-	o := assign.Option{Name: t.Name, Topic: ti + 1, Value: make([]float64, len(m.Blocks))}
+	o := assign.Option{Name: t.Name, Value: make([]float64, len(m.Blocks))}
+	worth := make([]float64, len(m.Blocks))
 	seated, open, sum, looks := 0, 0, 0.0, 0.0
 	for b := range m.Blocks {
 		if tr.Fit[b] <= 0 || mo.isAway(inst.ID, m.Blocks[b]) {
-			o.Value[b] = math.Inf(-1)
+			o.Value[b], worth[b] = math.Inf(-1), math.Inf(-1)
 			continue
 		}
 		n := m.looks(ii, ti, tr.Train, b)
-		o.Value[b] = float64(tr.Fit[b]) * n
+		worth[b] = float64(tr.Fit[b]) * n
+		o.Value[b] = worth[b]
 		open++
-		sum += o.Value[b]
+		sum += worth[b]
+		if c, ok := mo.second[ti]; ok {
+			o.Value[b] -= mo.problem.Covers[c].BonusPerBlock[b]
+		}
 		looks += n
 		if seatedHeight(m.reach(ii, ti, b).height) {
 			seated++
@@ -112,20 +122,37 @@ func (mo *model) addOption(ii, ti int, tr Track) int {
 		return -1
 	}
 	o.Setup = mo.pointing(ii, t) * sum / float64(open) / in.Block.Seconds()
-	if 2*seated > open && sum > rewarding*looks {
-		o.Covers = []int{seatCover}
+	if mo.few[ii] {
+		o.Topic = ti + 1 // another eyepiece on the same target is no new showing
+	} else {
+		// Here another eyepiece is pointed anew, so that nobody stays on one
+		// target by swapping eyepieces.
+		o.MaxRun = mo.longestRun(t)
 	}
-	if g, ok := mo.goals[ti]; ok {
-		o.Goals = []int{g}
+	if sum > offer*looks {
+		o.Covers = []int{1 + int(mixOf(t))}
+		if g, ok := mo.goals[ti]; ok {
+			o.Goals = []int{g}
+		}
+	}
+	if 2*seated > open && sum > rewarding*looks {
+		o.Covers = append(o.Covers, seatCover)
+	}
+	if c, ok := mo.second[ti]; ok {
+		o.Covers = append(o.Covers, c)
 	}
 	train := m.Trains[ii][tr.Train]
 	o.Uses = mo.uses(train, ti, t)
 	o.Class = classOf(mo.classes[ii], train)
 	a := &mo.problem.Agents[ii]
 	a.Options = append(a.Options, o)
-	mo.options[ii] = append(mo.options[ii], option{target: ti, train: tr.Train, fit: tr.Fit})
+	mo.options[ii] = append(mo.options[ii], option{target: ti, train: tr.Train, fit: tr.Fit, worth: worth})
 	return len(a.Options) - 1
 }
+
+// offer is the fit from which a target counts as another thing to see. Below
+// it, it may be shown for want of a better one, but earns nothing by being new.
+const offer = 0.22
 
 // rewarding is the fit from which a target at a seated-height eyepiece counts
 // for those who need one: a poor view is no offer.
@@ -191,8 +218,8 @@ func classOf(classes map[gearKey]int, tr optics.Train) int {
 func (mo *model) finishAgent(ii int) {
 	a, classes := &mo.problem.Agents[ii], len(mo.classes[ii])
 	var values []float64
-	for _, o := range a.Options {
-		for _, v := range o.Value {
+	for _, o := range mo.options[ii] {
+		for _, v := range o.worth {
 			if !math.IsInf(v, -1) {
 				values = append(values, v)
 			}
@@ -203,6 +230,7 @@ func (mo *model) finishAgent(ii int) {
 	}
 	sort.Float64s(values)
 	typical := values[len(values)*3/4]
+	a.RunCost = mo.runCost()
 	a.Repeat = (1 - mo.in.Rules.Repeat) * typical * float64(a.MinRun)
 	swap := mo.in.Rules.SwapGear / mo.in.Block.Seconds() * typical
 	a.Change = make([][]float64, classes)
@@ -229,18 +257,24 @@ func (mo *model) pointing(ii int, t catalog.Target) float64 {
 	return s
 }
 
-func (mo *model) leastBlocks() int {
-	n := int(math.Ceil(float64(mo.in.Rules.LeastShowing) / float64(max(mo.in.Block, time.Minute))))
-	return min(max(n, 1), max(mo.problem.Blocks, 1))
+// runCost is the price of one more showing. It stands for the three or four
+// targets of a night: a queue that has to form anew, a talk begun again. With
+// few guests an instrument goes on to the next target sooner.
+func (mo *model) runCost() float64 {
+	c := mo.in.Rules.RunCost
+	if i := len(mo.in.Kit.Instruments); i > 0 && mo.in.Guests > 0 && mo.in.Guests/i < 8 {
+		return c / 2
+	}
+	return c
 }
 
-// maxRuns allows more targets per instrument when few guests come.
-func (mo *model) maxRuns() int {
-	n := mo.in.Rules.MaxShowings
-	if i := len(mo.in.Kit.Instruments); i > 0 && mo.in.Guests > 0 && mo.in.Guests/i < 8 {
-		n += 2
+func (mo *model) leastBlocks() int {
+	least := mo.in.Rules.LeastShowing
+	if mo.in.PublicTo.Sub(mo.in.PublicFrom) < 3*least {
+		least = least * 2 / 3 // a short night still shows more than one thing
 	}
-	return n
+	n := int(math.Ceil(float64(least) / float64(max(mo.in.Block, time.Minute))))
+	return min(max(n, 1), max(mo.problem.Blocks, 1))
 }
 
 func (mo *model) forbidden(inst int64, target string) bool {

@@ -13,7 +13,6 @@ type Rules struct {
 	ClubLeast   float64                  // the club's least altitude for everything, degrees
 
 	LeastShowing time.Duration // a showing is at least this long
-	MaxShowings  int           // per instrument and night
 	Weights      [factorCount]float64
 
 	PointGoTo float64 // seconds lost when a go-to mount changes target
@@ -21,10 +20,14 @@ type Rules struct {
 	PointDim  float64 // seconds more for a target that is hard to find
 	SwapGear  float64 // seconds lost when the eyepiece changes
 
+	RunCost     float64 // looks that every showing costs besides pointing
 	MustBonus   float64 // looks earned once by a must-show target
 	NewBonus    float64 // looks earned once by every target, times its delight
-	SeatBonus   float64 // looks earned in each block with a seated-height view
+	SeatBonus   float64 // looks an hour earned while a seated-height view is offered
+	MixBonus    float64 // looks an hour earned by each kind of target that is shown at a time
+	Second      float64 // share of its value that a target keeps at a second instrument at once
 	Repeat      float64 // share of the value that a second run on the same instrument keeps
+	Come        float64 // share of the guests who come to any one target
 	SunDistance float64 // degrees from the Sun in which nothing is shown while it is up
 }
 
@@ -43,18 +46,31 @@ func DefaultRules() Rules {
 			catalog.KindRemnant: 30, catalog.KindGalaxy: 28, catalog.KindDark: 30,
 			catalog.KindComet: 15, catalog.KindMinorPlanet: 20,
 		},
-		LeastShowing: 20 * time.Minute, // below that a queue sees nothing but pointing
-		MaxShowings:  4,                // three or four targets per instrument and night
+		// Below half an hour a queue sees more pointing than sky.
+		LeastShowing: 30 * time.Minute,
 		PointGoTo:    60,
 		PointHand:    150,
 		PointDim:     120,
 		SwapGear:     60,
-		MustBonus:    40, // a target that was asked for is worth about two blocks of looks
+		// Three or four targets per instrument and night (common practice): each
+		// change ends a queue and a talk. As a price and not as a limit, so that
+		// a fifth is shown where it is worth it.
+		RunCost:   2,
+		MustBonus: 40, // a target that was asked for is worth about two blocks of looks
 		// Guests walk from one instrument to the next: another target is worth
 		// about a block of looks more than the same one again.
-		NewBonus:    14,
-		SeatBonus:   2,
+		NewBonus: 8.5,
+		// Enough to win where two instruments are nearly equal, too little to
+		// put a poor view there.
+		SeatBonus: 8,
+		// At any time a guest should find a Moon or planet, a cluster, a nebula,
+		// a galaxy and a double; eight doubles at once are a queue's boredom.
+		MixBonus: 16,
+		// A second instrument on the Moon halves its queue but shows nothing
+		// new: worth it for a crowd, not while other targets wait.
+		Second:      0.6,
 		Repeat:      0.6,
+		Come:        0.5, // half of the guests pass any one instrument while it shows something
 		SunDistance: 20,
 	}
 	// The weights are exponents of the factors. 1 is a full say. Place and

@@ -51,6 +51,7 @@ func (m *Matrix) makeScenes() {
 	m.scenes = make([][]scene, len(in.Targets))
 	m.faces = make([]face, len(in.Targets))
 	m.subjects = make([]vision.Subject, len(in.Targets))
+	m.wholes = make([]vision.Subject, len(in.Targets))
 	for ti, t := range in.Targets {
 		m.scenes[ti] = make([]scene, n)
 		pos := in.Sky.Track(catalog.ObjectOf(t), times)
@@ -59,6 +60,9 @@ func (m *Matrix) makeScenes() {
 		}
 		m.faces[ti] = m.faceOf(t)
 		m.subjects[ti] = m.subjectOf(ti)
+		if t.Kind == catalog.KindGalaxy {
+			m.wholes[ti] = wholeOf(t)
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/kit"
 	"duskboard/internal/sky"
 	"duskboard/internal/vision"
 )
@@ -52,16 +53,6 @@ func (m *Matrix) pupil(ti, b int) float64 {
 // deep twilight to the darkest sites.
 const brightestSky = 12.0
 
-// sights prepares the crowd's eye at each train of an instrument.
-func (m *Matrix) makeSights(ii int) []vision.Sights {
-	out := make([]vision.Sights, len(m.Trains[ii]))
-	low, high := m.skyRange()
-	for r, tr := range m.Trains[ii] {
-		out[r] = vision.NewSights(m.glances[ii][r].Optics, m.in.Crowd.observer(), tr.Filter, low, high)
-	}
-	return out
-}
-
 // skyRange is the span of sky brightness that the night's targets stand on.
 func (m *Matrix) skyRange() (low, high float64) {
 	low, high = m.in.Brightness, m.in.Brightness
@@ -84,7 +75,7 @@ func (m *Matrix) visible(ii, ti, r, b int, say bool) Factor {
 	if s.alt <= 0 {
 		return veto(f, say, "It is below the horizon.")
 	}
-	sight := m.sights[ii][r].At(s.sky)
+	sight := m.sight(ii, r, s.sky)
 	if t.Kind == catalog.KindSun {
 		f.Value, f.Sentence = 1, "Bright through the filter."
 		return f
@@ -94,7 +85,10 @@ func (m *Matrix) visible(ii, ti, r, b int, say bool) Factor {
 	if margin < 0 {
 		return m.tooFaint(f, ii, ti, r, b, say)
 	}
-	f.Value = marginValue(margin)
+	f.Value = marginValue(t.Kind, margin)
+	if t.Kind == catalog.KindGalaxy {
+		f.Value *= m.wholeGalaxy(sight, ti, s)
+	}
 	if t.Kind == catalog.KindDouble && t.Double != nil {
 		sp := m.split(ii, ti, r, b, say)
 		f.Value = min(f.Value, gradeValue(sp.Grade))
@@ -105,15 +99,49 @@ func (m *Matrix) visible(ii, ti, r, b int, say bool) Factor {
 	}
 	if t.Kind == catalog.KindPlanet || t.Kind == catalog.KindMoon {
 		f.Number, f.Wanted, f.Unit = 0, "", ""
+		dazzles := false
+		if t.Kind == catalog.KindMoon {
+			glare := m.glare(ii, ti, r)
+			f.Value *= glare
+			dazzles = glare < 0.95
+		}
 		if say {
 			f.Sentence = m.planetWords(ii, ti, r)
+			if dazzles {
+				f.Sentence += " It dazzles at this power: a Moon filter helps, or more power."
+			}
 		}
 		return f
 	}
 	if say {
 		f.Sentence = vision.See(&m.subjects[ti], m.Trains[ii][r], m.in.Crowd.observer(), m.skyOf(m.lights[b]).At(m.toward(ti, b)), s.dimming).Sentence
+		if t.Kind == catalog.KindGalaxy && m.wholeGalaxy(sight, ti, s) < 0.8 {
+			f.Sentence += " Only its bright middle shows, a small grey patch."
+		}
 	}
 	return f
+}
+
+// onlyCore is what a galaxy is worth to a guest when nothing but its bright
+// middle shows: a smudge that has to be explained (common practice: no
+// galaxies between lamps).
+const onlyCore = 0.45
+
+// wholeGalaxy tells how much of a galaxy is there to be seen: 1 when its whole
+// area stands clear of the threshold, onlyCore when it is lost in the sky.
+func (m *Matrix) wholeGalaxy(sight *vision.Sight, ti int, s *scene) float64 {
+	return ramp(sight.Margin(&m.wholes[ti], s.sky, s.dimming), -1, 0.5, onlyCore, 1)
+}
+
+// glare is what the Moon loses by dazzling: guests blink and look away. It
+// grows with the lit part and with the exit pupil (common practice: a Moon
+// filter, or an exit pupil of 2 mm or less, from the first quarter on).
+func (m *Matrix) glare(ii, ti, r int) float64 {
+	if f := m.Trains[ii][r].Filter; f != nil && f.Kind == kit.NeutralFilter {
+		return 1
+	}
+	lit := ramp(m.faces[ti].illuminated, 0.3, 1, 0, 1)
+	return 1 - lit*ramp(m.glances[ii][r].ExitPupil, 2, 7, 0, 0.3)
 }
 
 func (m *Matrix) toward(ti, b int) vision.Toward {
@@ -131,17 +159,30 @@ func (m *Matrix) tooFaint(f Factor, ii, ti, r, b int, say bool) Factor {
 	return veto(f, true, "%s %s", seen.Sentence, bg.Sentence())
 }
 
-// marginValue is what a margin is worth: from 2 mag on the target is obvious,
-// at 1 mag most see it, at 0 only patience does.
-func marginValue(margin float64) float64 {
+// marginValue is what a margin is worth: at 1 mag most see it, at 0 only
+// patience does, from 2 mag on it is obvious. What glows goes on gaining
+// beyond: a galaxy or nebula that is just obvious is a patch, two magnitudes
+// more make it a sight, and that is what large mirrors are for.
+func marginValue(k catalog.Kind, margin float64) float64 {
+	full, most, obvious := vision.MarginObvious, 0.7, 1.0
+	switch k {
+	case catalog.KindGalaxy, catalog.KindNebula, catalog.KindRemnant, catalog.KindGlobular, catalog.KindPlanetary, catalog.KindComet:
+		full, most, obvious = sightMargin, 0.55, 0.8
+	}
 	switch {
 	case margin < 0:
 		return 0
 	case margin < vision.MarginByMost:
-		return ramp(margin, vision.MarginPatience, vision.MarginByMost, 0.25, 0.72)
+		return ramp(margin, vision.MarginPatience, vision.MarginByMost, 0.25, most)
+	case margin < vision.MarginObvious:
+		return ramp(margin, vision.MarginByMost, vision.MarginObvious, most, obvious)
 	}
-	return ramp(margin, vision.MarginByMost, vision.MarginObvious, 0.72, 1)
+	return ramp(margin, vision.MarginObvious, full, obvious, 1)
 }
+
+// sightMargin is the margin in magnitudes from which a glowing target is a
+// sight that needs no explaining.
+const sightMargin = 3.4
 
 func gradeValue(g vision.Grade) float64 {
 	switch g {
@@ -160,12 +201,13 @@ func gradeValue(g vision.Grade) float64 {
 func (m *Matrix) split(ii, ti, r, b int, say bool) vision.Splitting {
 	t, s := m.in.Targets[ti], &m.scenes[ti][b]
 	key := r*len(m.in.Targets) + ti
-	if !say && m.splits[ii][key].known {
+	kept := !say && key < len(m.splits[ii])
+	if kept && m.splits[ii][key].known {
 		return m.splits[ii][key].Splitting
 	}
-	companion := m.sights[ii][r].At(s.sky).Star(t.Double.MagB, s.dimming)
+	companion := m.sight(ii, r, s.sky).Star(t.Double.MagB, s.dimming)
 	sp := vision.Split(*t.Double, m.glances[ii][r].Optics, m.states[ii][b].seeing(m.seeing()), companion)
-	if !say {
+	if kept && !m.sealed {
 		m.splits[ii][key] = splitting{sp, true}
 	}
 	return sp
@@ -198,5 +240,11 @@ func (m *Matrix) subjectOf(ti int) vision.Subject {
 	if t.Moves {
 		return vision.SubjectOfBody(f.magnitude, f.diameter, f.illuminated)
 	}
+	return vision.SubjectOf(t)
+}
+
+// wholeOf is a galaxy as an even patch, without its bright middle.
+func wholeOf(t catalog.Target) vision.Subject {
+	t.Kind = catalog.KindOther
 	return vision.SubjectOf(t)
 }
