@@ -130,8 +130,12 @@ func (s *Scene) checkPair(v Volunteer, d, e Duty, add adder) {
 	switch {
 	case d.VolunteerID == e.VolunteerID:
 		add(false, "%s is in two places %s: %s and %s.", v.Name, s.words(both), s.PostName(post(d)), s.PostName(post(e)))
-	case d.Role == Operator && post(d) == post(e) && s.counts(d) && s.counts(e):
+	case d.Role == Operator && post(d) == post(e) && s.counts(d) && s.counts(e) && both.Length() > s.Rules.Least:
+		// A short overlap hands over; an adult beside a minor keeps them company.
 		o, _ := s.volunteer(e.VolunteerID)
+		if s.Rules.MinorsGuarded && v.Minor != o.Minor {
+			return
+		}
 		add(true, "%s and %s both run %s %s; one is enough.", v.Name, o.Name, s.PostName(post(d)), s.words(both))
 	}
 }

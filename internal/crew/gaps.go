@@ -138,6 +138,9 @@ func (s *Scene) gapWords(g *Gap, able bool) string {
 	default:
 		words = sentence("No one who is there can run %s %s.", s.PostName(g.Post), when)
 	}
+	if g.Role != Operator && len(g.Free)+len(g.Ask) == 0 {
+		words += " Nobody who is there, glad to do it and able is free."
+	}
 	if len(g.Free) > 0 {
 		words += sentence(" %s %s free then.", s.names(g.Free), isAre(len(g.Free)))
 	}
@@ -225,6 +228,62 @@ func (s *Scene) doing(p Post) string {
 		return "to pack down"
 	}
 	return "for " + s.PostName(p)
+}
+
+// Parked returns the stretches of the public hours in which an instrument shows
+// nothing because nobody who is there can run it, with who could after a short
+// training. The line-up left it out; these are the words for why.
+func (s *Scene) Parked() []Gap {
+	var out []Gap
+	for _, i := range s.Instruments {
+		var taken []Stretch
+		for _, x := range s.showsOf(i.ID) {
+			taken = append(taken, x.Stretch)
+		}
+		for _, v := range s.Volunteers {
+			there, present := s.Present(v)
+			if p := (Post{Operator, i.ID}); present && s.Hindrance(v, p) == "" && s.runs(v, i.ID) {
+				taken = append(taken, there)
+			}
+		}
+		for _, x := range without(Stretch{s.PublicFrom, s.PublicTo}, taken) {
+			g := Gap{Post: Post{Operator, i.ID}, Stretch: x, Missing: 1}
+			for _, v := range s.Volunteers {
+				there, present := s.Present(v)
+				switch {
+				case present && !there.From.After(x.From) && !there.To.Before(x.To) && s.Trainable(v, i):
+					g.Train = append(g.Train, v.ID)
+				case !present && !v.Retired && s.availability(v.ID).Answer == NoAnswer && s.runs(v, i.ID):
+					g.Ask = append(g.Ask, v.ID)
+				}
+			}
+			g.Words = s.parkedWords(&g)
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// parkedWords: "No one can run Long Tom after 21:30, so it shows nothing then.
+// Two people could with 20 minutes' training: Bram and Otto."
+func (s *Scene) parkedWords(g *Gap) string {
+	when := s.words(g.Stretch)
+	if g.To.Equal(s.PublicTo) && g.From.After(s.PublicFrom) {
+		when = "after " + s.clock(g.From)
+	} else if g.To.Equal(s.PublicTo) {
+		when = "tonight"
+	}
+	words := sentence("No one can run %s %s, so it shows nothing then.", s.PostName(g.Post), when)
+	switch n := len(g.Train); {
+	case n == 1:
+		words += sentence(" One person could with %.0f minutes' training: %s.", s.Rules.Train.Minutes(), s.names(g.Train))
+	case n > 1:
+		words += sentence(" %d people could with %.0f minutes' training: %s.", n, s.Rules.Train.Minutes(), s.names(g.Train))
+	}
+	if len(g.Ask) > 0 {
+		words += sentence(" %s can, but %s not answered yet.", s.names(g.Ask), map[bool]string{true: "has", false: "have"}[len(g.Ask) == 1])
+	}
+	return words
 }
 
 // Unstaffed is a stretch in which an instrument would show something and

@@ -35,6 +35,7 @@ func small(people ...crew.Volunteer) crew.Scene {
 		Shows:       []crew.Show{{InstrumentID: 1, Stretch: stretch(0, 60), What: "the Moon"}, {InstrumentID: 1, Stretch: stretch(60, 120), What: "M 13"}},
 		Volunteers:  people,
 	}
+	s.Rules.PerSetUp, s.Rules.PerPackDown = 0, 0
 	for _, v := range people {
 		s.Availability = append(s.Availability, crew.Availability{VolunteerID: v.ID, Answer: crew.Yes})
 	}
