@@ -30,6 +30,9 @@ func crewListModel(all []crew.Volunteer, gear kit.Kit) views.SiteListModel {
 		Columns: []views.Column{{Label: "Name"}, {Label: "Operates"}, {Label: "Is glad to do"}, {Label: "To be considered"}, {Label: "Drive", Number: true}},
 	}}
 	for _, v := range all {
+		if v.Forgotten {
+			continue
+		}
 		if v.Retired {
 			m.Retired = append(m.Retired, views.RetiredPiece{Name: v.Name, Kind: "Volunteer", Href: crewPath(v.ID), Restore: crewPath(v.ID) + "/restore"})
 			continue
@@ -217,7 +220,7 @@ func (s *server) showCrewForm(w http.ResponseWriter, r *http.Request, status int
 	m.Title, m.Action, m.Another = "Add a volunteer", "/crew", "Save and add another"
 	if v.ID != 0 {
 		m.Title, m.Action, m.Another = v.Name, crewPath(v.ID), ""
-		m.Retire = crewPath(v.ID) + "/retire"
+		m.Retire, m.Link = crewPath(v.ID)+"/retire", crewPath(v.ID)+"/link"
 		if v.Retired {
 			m.Retire, m.Restore = "", crewPath(v.ID)+"/restore"
 		}

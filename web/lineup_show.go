@@ -65,6 +65,7 @@ func lineUpModel(sh *night.Sheet, pick int64) views.LineUpModel {
 		}
 		m.Conflicts = append(m.Conflicts, row)
 	}
+	m.Conflicts = append(m.Conflicts, unstaffed(sh)...)
 	m.Picked = pickedModel(sh, pick)
 	if m.Picked == nil {
 		pick = 0

@@ -101,6 +101,7 @@ func nightTodo(sh *night.Sheet) []views.Todo {
 		{Text: "Enter the weather", Why: "Typed, from a file or from a forecast: dew, cool-down and the verdict follow.", Action: "Weather", Href: base + "/weather", Done: !sh.Weather.Empty()},
 		{Text: "Decide: go or no-go", Why: fmt.Sprintf("At %s on the day, posted by %s.", clock(sh.GoRules.Decide), clock(sh.GoRules.Post)), Action: "Decide", Href: base + "/decision", Done: len(sh.Decisions) > 0},
 		{Text: "Send out the departure check", Why: "Who packs what, and when each leaves home.", Action: "Check", Href: base + "/departure"},
+		{Text: "Staff the night", Why: fmt.Sprintf("%s for %s asked.", plural(len(sh.Duties), "duty", "duties"), plural(len(sh.Volunteers), "volunteer", "volunteers")), Action: "Roster", Href: base + "/roster", Done: len(sh.Duties) > 0},
 		{Text: fmt.Sprintf("Print %d cards", cardCount(sh)), Why: "One sheet an instrument, to read by a red torch.", Action: "Cards", Href: base + "/cards"},
 	}
 	markFirstOpen(steps)

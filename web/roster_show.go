@@ -9,6 +9,7 @@ import (
 
 	"duskboard/internal/chart"
 	"duskboard/internal/crew"
+	"duskboard/internal/night"
 	"duskboard/web/views"
 )
 
@@ -58,6 +59,9 @@ func (x roster) model() views.RosterModel {
 			m.Unstaffed = append(m.Unstaffed, u.Words)
 		}
 		m.Gaps = x.gapRows()
+		for _, g := range x.scene.Parked() {
+			m.Parked = append(m.Parked, g.Words)
+		}
 	}
 	m.Board = string(chart.DrawRoster(x.board(conflicts)))
 	m.Table = x.dutyTable(conflicts)
@@ -69,6 +73,20 @@ func (x roster) model() views.RosterModel {
 		}
 	}
 	return m
+}
+
+// unstaffed are the showings that nobody runs by the roster, for the page of
+// the line-up; before there is a roster, none.
+func unstaffed(sh *night.Sheet) []views.ConflictRow {
+	if len(sh.Duties) == 0 {
+		return nil
+	}
+	scene := sh.Scene()
+	var out []views.ConflictRow
+	for _, u := range scene.Unstaffed(sh.Duties) {
+		out = append(out, views.ConflictRow{Words: u.Words, Links: []views.Link{{Text: "Roster", Href: rosterPath(sh.Night.ID)}}})
+	}
+	return out
 }
 
 func (x roster) facts() string {

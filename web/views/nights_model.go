@@ -68,7 +68,7 @@ type CrewRow struct {
 // CrewForm is the page to add or change a volunteer.
 type CrewForm struct {
 	Title, Action, Version, Another string
-	Retire, Restore                 string
+	Retire, Restore, Link           string
 	Faults                          []FieldError
 	Stale                           bool
 	Conflict                        []string

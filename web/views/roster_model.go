@@ -12,7 +12,7 @@ type RosterModel struct {
 	Unanswered                         int
 	Board                              string
 	Conflicts                          []RosterWords
-	Unstaffed                          []string
+	Unstaffed, Parked                  []string
 	Gaps                               []RosterGap
 	Table, Needs                       Table
 	Earlier                            []EarlierRoster
