@@ -55,17 +55,37 @@ func (w *watched) String() string {
 	return w.b.String()
 }
 
-var readyLine = regexp.MustCompile(`http://[0-9a-z.:\[\]]+`)
+var readyLine = regexp.MustCompile(`https?://[0-9a-z.:\[\]]+`)
 
 // started runs the real program with the arguments and returns its address
 // once it says that it is ready.
 func started(t *testing.T, args ...string) string {
 	t.Helper()
+	base, _ := startedWithLog(t, args...)
+	return base
+}
+
+// setupLink finds the address at which the first account is made, in the log.
+func setupLink(t *testing.T, logs *watched) string {
+	t.Helper()
+	for range 100 {
+		if m := regexp.MustCompile(`link=(\S+/setup/\S+)`).FindStringSubmatch(logs.String()); m != nil {
+			return m[1]
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	t.Fatalf("no setup link in the log:\n%s", logs.String())
+	return ""
+}
+
+func startedWithLog(t *testing.T, args ...string) (string, *watched) {
+	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
-	var out, logs watched
+	var out watched
+	logs := &watched{}
 	done := make(chan int, 1)
 	go func() {
-		done <- run(ctx, append([]string{"serve", "--addr", "127.0.0.1:0"}, args...), func(string) string { return "" }, &out, &logs)
+		done <- run(ctx, append([]string{"serve", "--addr", "127.0.0.1:0"}, args...), func(string) string { return "" }, &out, logs)
 	}()
 	t.Cleanup(func() {
 		stop()
@@ -78,7 +98,7 @@ func started(t *testing.T, args ...string) string {
 	})
 	for range 600 {
 		if addr := readyLine.FindString(out.String()); addr != "" {
-			return addr
+			return addr, logs
 		}
 		select {
 		case code := <-done:
@@ -88,7 +108,7 @@ func started(t *testing.T, args ...string) string {
 		}
 	}
 	t.Fatal("the server did not say that it is ready within a minute")
-	return ""
+	return "", nil
 }
 
 // press clicks what the selector finds and waits for the page that answers.
@@ -106,7 +126,7 @@ func save() chromedp.Action[chromedp.Void] { return press("main form.form .save 
 // cards, as a newcomer goes it.
 func TestWholeWay(t *testing.T) {
 	ctx := browser(t)
-	base := started(t, append([]string{"--data", t.TempDir()}, openFlags...)...)
+	base, logs := startedWithLog(t, append([]string{"--data", t.TempDir()}, openFlags...)...)
 	type action = chromedp.Action[chromedp.Void]
 	// The form swaps its zone field when a guess arrives; a field that was
 	// replaced under one's hands is filled again.
@@ -126,6 +146,7 @@ func TestWholeWay(t *testing.T) {
 		name string
 		do   []action
 	}{
+		{"make the first account", []action{chromedp.Navigate(setupLink(t, logs)), fill("name", "Ada"), fill("new", "pears on the dome"), save()}},
 		{"the first page says what to do", []action{open("/"), chromedp.WaitVisible("[data-testid=todo]")}},
 		{"add a site", []action{open("/sites/new"), fill("Name", "Heron Meadow"), fill("Lat", "50°05'N"), fill("Lon", "9.31 E"), fill("Zone", "Europe/Berlin"), fill("Measured", "20.6"), save()}},
 		{"add an instrument in four answers", []action{open("/kit/instruments/new"), fill("Design", "newtonian"), fill("Aperture", "8 in"), fill("FocalLength", "f/6"), fill("Mount", "rocker-box"), fill("Name", "Bucket"), save()}},
@@ -133,7 +154,7 @@ func TestWholeWay(t *testing.T) {
 		{"add a stronger eyepiece", []action{open("/kit/eyepieces/new"), fill("FocalLength", "12"), fill("ApparentField", "60"), fill("Name", "Twelve"), save()}},
 		{"plan a night", []action{open("/nights/new"), fill("Date", "2027-02-13"), fill("From", "19:00"), fill("To", "21:30"), fill("Guests", "60"), fill("Name", "First night"), save()}},
 		{"keep the targets that are offered", []action{chromedp.WaitVisible("input[name=targets][value=m45]"), save()}},
-		{"propose", []action{open("/nights/1/line-up"), press("[data-testid=propose]"), chromedp.WaitVisible("svg.board a.bar-link")}},
+		{"propose", []action{open("/nights/1/line-up"), press("[data-testid=propose]"), chromedp.WaitVisible(".board-wide a.bar-link")}},
 		{"open the cards", []action{open("/nights/1/cards"), chromedp.WaitVisible("[data-testid=card]")}},
 	}
 	for _, s := range steps {

@@ -20,6 +20,7 @@ const usage = `duskboard plans and runs a club's public astronomy nights.
   duskboard lineup --night FILE --json                   a line-up from a night file
   duskboard kit import FILE.csv --data DIR               kit from a spreadsheet
   duskboard kit export --data DIR                        kit to a spreadsheet
+  duskboard account link NAME --data DIR                 a link for a forgotten password
   duskboard backup FILE --data DIR                       copy the data of a running server
   duskboard restore FILE --data DIR                      put a copy back
   duskboard doctor --data DIR                            check this machine and the data
@@ -47,6 +48,7 @@ var commands = map[string]command{
 	"doctor":  doctor,
 	"health":  health,
 	"lineup":  lineUp,
+	"account": accounts,
 }
 
 // run carries out one command line and returns the exit code: 0 done, 1

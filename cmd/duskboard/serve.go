@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"log/slog"
@@ -11,11 +10,12 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"duskboard/cmd/duskboard/demo"
+	"duskboard/internal/account"
 	"duskboard/internal/store"
-	"duskboard/internal/weather"
 	"duskboard/web"
 )
 
@@ -24,41 +24,6 @@ const databaseName = "club.db"
 
 // drainTime is how long requests under way may take once the server stops.
 const drainTime = 10 * time.Second
-
-// settings are what the server reads from flags and the environment, once.
-type settings struct {
-	Addr string
-	Data string
-	Demo bool
-	// Forecast is asked for weather when somebody presses the button; nil in
-	// the demo and when it is off.
-	Forecast weather.Provider
-}
-
-func parseSettings(args []string, env func(string) string, stderr io.Writer) (settings, error) {
-	s := settings{Addr: env("DUSKBOARD_ADDR"), Data: env("DUSKBOARD_DATA")}
-	if s.Addr == "" {
-		s.Addr = "127.0.0.1:8080"
-	}
-	if s.Data == "" {
-		s.Data = "data"
-	}
-	f := flag.NewFlagSet("serve", flag.ContinueOnError)
-	f.SetOutput(stderr)
-	forecast := forecastFlags(f, env)
-	f.StringVar(&s.Addr, "addr", s.Addr, "address to listen on (DUSKBOARD_ADDR)")
-	f.StringVar(&s.Data, "data", s.Data, "folder that holds the club's data (DUSKBOARD_DATA)")
-	f.BoolVar(&s.Demo, "demo", false, "an invented club with a planned night, in a temporary folder")
-	if err := f.Parse(args); err != nil {
-		return s, fmt.Errorf("%w: %v", errUsage, err)
-	}
-	if f.NArg() > 0 {
-		return s, fmt.Errorf("%w: unexpected word %q", errUsage, f.Arg(0))
-	}
-	var err error
-	s.Forecast, err = forecast.provider(s.Demo)
-	return s, err
-}
 
 // serve opens the store, builds the web server and runs it until ctx ends.
 func serve(ctx context.Context, args []string, env func(string) string, stdout, stderr io.Writer) error {
@@ -95,16 +60,54 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 			return fmt.Errorf("propose the demo's roster: %w", err)
 		}
 	}
-	handler, err := web.New(web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast})
+	site := web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast, Proxies: cfg.Proxies}
+	if !cfg.Demo {
+		site.Accounts = &web.Accounts{Store: st, PlainCookies: cfg.InsecureCookies}
+		if site.Accounts.SetupToken, err = firstStart(ctx, st); err != nil {
+			return err
+		}
+	}
+	handler, err := web.New(site)
 	if err != nil {
 		return err
+	}
+	if cfg.MetricsAddr != "" {
+		m := &meter{since: time.Now()}
+		handler = m.count(handler)
+		if err := serveMetrics(ctx, cfg.MetricsAddr, m, logger); err != nil {
+			return err
+		}
 	}
 	ln, err := net.Listen("tcp", cfg.Addr)
 	if err != nil {
 		return fmt.Errorf("listen on %s (is another server running there? --addr chooses another): %w", cfg.Addr, err)
 	}
-	fmt.Fprintf(stdout, "Duskboard is ready: open http://%s in a browser. Ctrl-C stops it.\n", browserAddr(ln.Addr()))
+	address := cfg.scheme() + "://" + browserAddr(ln.Addr())
+	if ln, err = cfg.withTLS(ln); err != nil {
+		return err
+	}
+	if cfg.BackupDir != "" && !cfg.Demo {
+		ctx, stop := context.WithCancel(ctx)
+		var copying sync.WaitGroup
+		copying.Go(func() { backupEach(ctx, st, cfg.BackupDir, cfg.BackupKeep, logger) })
+		defer copying.Wait() // before the store is closed
+		defer stop()
+	}
+	fmt.Fprintf(stdout, "Duskboard is ready: open %s in a browser. Ctrl-C stops it.\n", address)
+	if site.Accounts != nil && site.Accounts.SetupToken != "" {
+		// The one place where the token is seen. On a restart there is a new one.
+		logger.Warn("there is no account yet: make the first one here, once", "link", address+"/setup/"+site.Accounts.SetupToken)
+	}
 	return listen(ctx, ln, handler, logger)
+}
+
+// firstStart returns a token for the setup link while there is no account.
+func firstStart(ctx context.Context, st *store.Store) (string, error) {
+	all, err := st.Accounts(ctx)
+	if err != nil || len(all) > 0 {
+		return "", err
+	}
+	return account.NewToken(), nil
 }
 
 // listen serves until ctx ends, then lets requests under way finish.
