@@ -106,8 +106,10 @@ func (s *server) recordDecision(w http.ResponseWriter, r *http.Request) error {
 func (s *server) decisionPage(w http.ResponseWriter, r *http.Request, status int, sh *night.Sheet, f decisionForm, faults fault.Fields, rules rulesForm, rulesFaults fault.Fields) error {
 	j := judge(sh)
 	base := nightPath(sh.Night.ID) + "/decision"
+	word := s.wordOf(sh)
+	word.Action = "" // it leads here
 	m := views.DecisionModel{
-		Over: overline(sh), Title: "Go or no-go", Tabs: nightTabs(sh.Night.ID, "decision"), Word: s.wordOf(sh), When: s.whenDecided(sh),
+		Over: overline(sh), Title: "Go or no-go", Tabs: nightTabs(sh.Night.ID, "decision"), Word: word, When: s.whenDecided(sh),
 		Verdict: views.Word{Text: first(j.Verdict.String())}, Reasons: j.Reasons, HasWeather: !sh.Weather.Empty(),
 		WeatherHref: nightPath(sh.Night.ID) + "/weather", Stale: sh.Weather.AgeWarning(s.now()), Action: base,
 		Cautions:    cautions(field.PeopleWarnings(sh.Weather, sh.Night.PublicFrom, sh.Night.PublicTo(), field.DefaultPeopleLimits())),

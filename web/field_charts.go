@@ -17,7 +17,7 @@ const chartStep = 15 * time.Minute
 
 // courses begins a drawing on the line-up's time axis.
 func courses(sh *night.Sheet, id, title, unit string) chart.CourseDrawing {
-	from, to := sh.Span()
+	from, to := boardSpan(sh)
 	return chart.CourseDrawing{ID: id, Title: title, Unit: unit, From: from, To: to, Zone: sh.Zone, Bands: bands(sh, from, to),
 		PublicFrom: sh.Night.PublicFrom, PublicTo: sh.Night.PublicTo()}
 }

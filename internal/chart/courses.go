@@ -73,7 +73,7 @@ func Courses(d CourseDrawing) SVG {
 		c.text("text", l.Name, a("class", "note"), a("x", courseLeft+6), a("y", y(l.Value)-4), a("font-size", 12))
 	}
 	for i, l := range d.Courses {
-		c.void("path", a("class", "curve"), a("d", valuePath(x, y, d.Times, l.Values)), a("stroke-dasharray", dashes[i%len(dashes)]))
+		c.void("path", a("class", strokeOf(i)), a("d", valuePath(x, y, d.Times, l.Values)), a("stroke-dasharray", dashes[i%len(dashes)]))
 	}
 	c.legend(d)
 	return c.finish()
@@ -84,9 +84,17 @@ func (c *canvas) legend(d CourseDrawing) {
 	c.text("text", d.Unit, a("class", "row-detail"), a("x", courseLeft-8), a("y", 42), a("text-anchor", "end"), a("font-size", 12))
 	for i, l := range d.Courses {
 		at := courseTop + 12 + 24*float64(i)
-		c.void("path", a("class", "curve"), a("d", fmt.Sprintf("M0 %sL36 %s", num(at-4), num(at-4))), a("stroke-dasharray", dashes[i%len(dashes)]))
-		c.text("text", fitText(l.Name, 13, courseLeft-84), a("class", "name"), a("x", 44), a("y", at), a("font-size", 13))
+		c.void("path", a("class", strokeOf(i)), a("d", fmt.Sprintf("M0 %sL32 %s", num(at-4), num(at-4))), a("stroke-dasharray", dashes[i%len(dashes)]))
+		c.text("text", fitText(l.Name, 13, courseLeft-76), a("class", "name"), a("x", 40), a("y", at), a("font-size", 13))
 	}
+}
+
+// strokeOf tells the lines beyond the dashes apart by a heavier stroke.
+func strokeOf(i int) string {
+	if i >= len(dashes) {
+		return "curve heavy"
+	}
+	return "curve"
 }
 
 // spread draws the band within which a line is expected.
@@ -170,7 +178,14 @@ func (d CourseDrawing) scale() (lo, hi, step float64) {
 			break
 		}
 	}
-	return math.Floor(lo/step+1e-9) * step, math.Ceil(hi/step-1e-9) * step, step
+	lo, hi = math.Floor(lo/step+1e-9)*step, math.Ceil(hi/step-1e-9)*step
+	for _, l := range d.Levels {
+		if hi-l.Value < step/2 { // its name stands above the line
+			hi += step
+			break
+		}
+	}
+	return lo, hi, step
 }
 
 // known tells a number from a gap.

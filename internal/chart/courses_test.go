@@ -27,7 +27,7 @@ func evening(values ...float64) chart.CourseDrawing {
 // pen was lifted.
 func curves(t *testing.T, svg chart.SVG) (points [][2]float64, moves int) {
 	t.Helper()
-	for _, m := range regexp.MustCompile(`<path class="curve" d="([^"]*)"`).FindAllStringSubmatch(string(svg), -1) {
+	for _, m := range regexp.MustCompile(`<path class="curve(?: heavy)?" d="([^"]*)"`).FindAllStringSubmatch(string(svg), -1) {
 		for _, p := range regexp.MustCompile(`([ML])([\d.-]+) ([\d.-]+)`).FindAllStringSubmatch(m[1], -1) {
 			px, err1 := strconv.ParseFloat(p[2], 64)
 			py, err2 := strconv.ParseFloat(p[3], 64)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/kit"
@@ -25,6 +26,7 @@ const ladderFrom = 3 // steps; from here on it is a ladder
 // whose eyepieces stand too high or too low, the highest first.
 func (b *builder) steps() {
 	loose := unitsOf(b.sh.Kit.Steps)
+	var short []string
 	for _, l := range b.lifts() {
 		n := slices.IndexFunc(loose, func(s kit.Steps) bool { return l.fits(s.Kind) })
 		switch {
@@ -32,11 +34,19 @@ func (b *builder) steps() {
 			s := loose[n]
 			loose = slices.Delete(loose, n, n+1)
 			b.owned(Item{Key: b.key(s.ID), Kind: Step, Name: s.Name, Detail: l.words(), Instrument: l.inst.ID}, s.Base, b.bringers(l.inst.ID)...)
-		case l.adult > 0 || l.child > 0:
-			b.trouble(l.adult > 0, "", "%s needs %s (%s), and none is left in the kit of this night.", l.inst.Name, l.wants(), l.words())
+		case l.adult > 0:
+			b.trouble(true, "", "%s needs %s (%s), and none is left in the kit of this night.", l.inst.Name, l.wants(), l.words())
+		case l.child > 0:
+			short = append(short, fmt.Sprintf("%s (%.2f m)", l.inst.Name, l.height))
 		}
 	}
+	if len(short) > 0 {
+		b.trouble(false, "", "No stool is left for children at %s. Give those targets lower in the sky, or bring more stools.", strings.Join(short, ", "))
+	}
 }
+
+// tiptoe is how far a child stretches for a moment, m (common practice).
+const tiptoe = 0.05
 
 // unitsOf lists steps piece by piece.
 func unitsOf(all []kit.Steps) []kit.Steps {
@@ -72,7 +82,7 @@ func (b *builder) lifts() []lift {
 		adult := optics.ReachFor(l.height, crowd.EyeHeight)
 		l.adult = adult.Steps
 		l.chair = adult.Stand == optics.Sitting || adult.Stand == optics.Kneeling
-		if crowd.ChildHeight > 0 {
+		if crowd.ChildHeight > 0 && l.height > crowd.ChildHeight+tiptoe {
 			l.child = optics.ReachFor(l.height, crowd.ChildHeight).Steps
 		}
 		if l.adult > 0 || l.child > 0 || l.chair {

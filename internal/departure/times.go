@@ -89,7 +89,7 @@ func (b *builder) timesWithGlass(p *Person, gate time.Time) {
 	}
 	var jobs []job
 	for _, i := range p.Brings {
-		setUp := time.Duration(i.SetupMinutes) * time.Minute
+		setUp := setUpTime(i)
 		jobs = append(jobs, job{"Set up " + i.Name, fmt.Sprintf("%.0f minutes", setUp.Minutes()), setUp})
 		if i.NeedsCollimation {
 			jobs = append(jobs, job{"Align the optics of " + i.Name, fmt.Sprintf("%.0f minutes, in daylight if you can", opticsTime.Minutes()), opticsTime})
@@ -139,6 +139,16 @@ func (b *builder) timesWithGlass(p *Person, gate time.Time) {
 	}
 	p.say(brief, "Briefing", "who does what, hands on the ladder and not on the tube, red light, what to do in an emergency")
 	p.Times = append(p.Times, after...)
+}
+
+// leastSetUp is what standing an instrument on the ground takes at least.
+const leastSetUp = 5 * time.Minute
+
+// setUpTime is the kit's set-up time without aligning the mount, which the kit
+// counts in and which may have to wait for stars.
+func setUpTime(i kit.Instrument) time.Duration {
+	align, _ := mountAlignment(i)
+	return max(time.Duration(i.SetupMinutes)*time.Minute-align, leastSetUp)
 }
 
 // mountAlignment is how long a mount takes to align on the sky, 0 for one that

@@ -2,6 +2,7 @@ package field
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"duskboard/internal/weather"
@@ -104,5 +105,5 @@ func SunWarning(onField, sunset time.Time, sunUp bool) (Warning, bool) {
 	case sunset.Sub(onField) <= sunsetLead:
 		return Warning{Importance: Danger, Subject: "Sun", At: onField, Sentence: SunsetCaution}, true
 	}
-	return Warning{Importance: Danger, Subject: "Sun", At: onField, Sentence: SunCaution + " " + SunsetCaution}, true
+	return Warning{Importance: Danger, Subject: "Sun", At: onField, Sentence: strings.TrimSuffix(SunCaution, Defer) + SunsetCaution}, true
 }

@@ -13,7 +13,7 @@ const inch = 25.4
 // owner would know; the rest is filled from the defaults of package kit.
 func instruments(today time.Time) []kit.Instrument {
 	inspected := today.AddDate(0, -1, 0)
-	return []kit.Instrument{
+	list := []kit.Instrument{
 		{
 			Base:   kit.Base{Name: "The Barrel", Notes: "Slides apart for the car; two people lift the base."},
 			Design: kit.Newtonian, Aperture: 254, FocalLength: 1200, Obstruction: 0.25, Fan: true,
@@ -61,6 +61,15 @@ func instruments(today time.Time) []kit.Instrument {
 			Mount: kit.Parallelogram, Storage: kit.House, Stand: "9, with the deck chair",
 		},
 	}
+	for n := range list {
+		// Nobody timed the setting up, weighed the drive's appetite or wondered
+		// about aligning: defaults.
+		list[n].Assumed = []string{"MountPower", "NeedsCollimation", "SetupMinutes"}
+		if list[n].DewShield == 0 {
+			list[n].Assumed = append([]string{"DewShield"}, list[n].Assumed...)
+		}
+	}
+	return list
 }
 
 // eyepieces are fourteen eyepieces; with the amplifiers, diagonals and
