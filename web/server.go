@@ -121,6 +121,8 @@ func (s *server) routes() http.Handler {
 	// Kit: the list, then the same pages for each kind of gear
 	r.Route("/kit", func(r chi.Router) {
 		r.Get("/", s.page(s.showKit))
+		r.Get("/instruments/{id}/sheet", s.page(s.showInstrumentSheet))
+		r.Get("/compare", s.page(s.showCompare))
 		gearPages[kit.Instrument]{s, instrumentGear(s.store)}.mount(r)
 		gearPages[kit.Eyepiece]{s, eyepieceGear(s.store)}.mount(r)
 		gearPages[kit.Amplifier]{s, amplifierGear(s.store)}.mount(r)
