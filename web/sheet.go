@@ -31,7 +31,8 @@ type sheets struct {
 }
 
 type keptSheet struct {
-	print string
+	print string // of the whole plan
+	rest  string // of the plan without its line-up
 	sheet *night.Sheet
 }
 
@@ -56,16 +57,25 @@ func (s *server) sheet(ctx context.Context, id int64) (*night.Sheet, error) {
 	if ok && print != "" && k.print == print {
 		return k.sheet, nil
 	}
-	sh, err := night.Build(p, cat)
-	if err != nil {
-		return nil, err
+	rest := fingerprint(p.WithoutLineUp(), own)
+	var sh *night.Sheet
+	if ok && rest != "" && k.rest == rest {
+		// Only the line-up changed, as it does with every move on the board.
+		sh, ok = k.sheet.Relined(p)
+	} else {
+		ok = false
+	}
+	if !ok {
+		if sh, err = night.Build(p, cat); err != nil {
+			return nil, err
+		}
 	}
 	s.sheets.mu.Lock()
 	defer s.sheets.mu.Unlock()
 	if s.sheets.kept == nil || len(s.sheets.kept) >= most {
 		s.sheets.kept = map[int64]keptSheet{}
 	}
-	s.sheets.kept[id] = keptSheet{print, sh}
+	s.sheets.kept[id] = keptSheet{print, rest, sh}
 	return sh, nil
 }
 
