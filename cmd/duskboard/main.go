@@ -49,6 +49,7 @@ var commands = map[string]command{
 	"health":  health,
 	"lineup":  lineUp,
 	"account": accounts,
+	"kit":     kitCommand,
 }
 
 // run carries out one command line and returns the exit code: 0 done, 1
