@@ -107,7 +107,7 @@ func (s *server) answers(w http.ResponseWriter, r *http.Request, x roster, lette
 			wish = wordFor(roleWords, l.Wish)
 		}
 		m.Table.Rows = append(m.Table.Rows, []views.Cell{
-			{Text: v.Name, Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}, {Text: first(x.answerWords(v))}, {Text: wish}, {Text: ride}, {Text: a.Wishes}, {Text: linkWords(links, v.ID)},
+			{Text: shortName(v.Name), Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}, {Text: first(x.answerWords(v))}, {Text: wish}, {Text: ride}, {Text: a.Wishes}, {Text: linkWords(links, v.ID)},
 		})
 	}
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Answers · " + x.Night.Name, Section: inNights, Crumbs: append(nightCrumbs(x.Sheet), views.Link{Text: "Roster", Href: m.Back})}, views.Answers(m))

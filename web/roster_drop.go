@@ -22,7 +22,7 @@ func (s *server) showCrewNight(w http.ResponseWriter, r *http.Request) error {
 	}
 	base := rosterPath(x.Night.ID)
 	m := views.CrewNightModel{
-		Over: overline(x.Sheet), Title: v.Name, Path: fmt.Sprintf("%s/people/%d", base, v.ID), Back: base, Answer: first(x.answerWords(v)),
+		Over: overline(x.Sheet), Title: shortName(v.Name), Path: fmt.Sprintf("%s/people/%d", base, v.ID), Back: base, Answer: first(x.answerWords(v)),
 		Wishes: x.answer(v.ID).Wishes, Gone: x.answer(v.ID).Answer == crew.No, Add: fmt.Sprintf("%s/new?person=%d", base, v.ID),
 		Propose: base + "/propose", LineUp: lineUpPath(x.Night.ID) + "/propose", EditHref: crewPath(v.ID),
 	}

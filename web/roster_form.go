@@ -182,7 +182,7 @@ func (s *server) showDutyForm(w http.ResponseWriter, r *http.Request, status int
 // describe adds what there is to know of a duty that is on the roster.
 func (x roster) describe(m *views.DutyModel, d crew.Duty) {
 	v := x.volunteer(d.VolunteerID)
-	m.Title = v.Name + ": " + x.scene.PostName(postOf(d))
+	m.Title = shortName(v.Name) + ": " + x.scene.PostName(postOf(d))
 	m.Path = dutyPath(x.Night.ID, d.ID)
 	for _, o := range x.scene.Offers(x.Duties, d, x.gone(d)) {
 		action := "Let " + x.volunteer(o.VolunteerID).Name + " take it"

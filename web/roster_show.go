@@ -75,6 +75,19 @@ func (x roster) model() views.RosterModel {
 	return m
 }
 
+// longName is how many letters of a name a heading or a table has room for.
+const longName = 40
+
+// shortName cuts a very long name; the person's own page and the call list have
+// it whole.
+func shortName(name string) string {
+	r := []rune(name)
+	if len(r) <= longName {
+		return name
+	}
+	return string(r[:longName-1]) + "…"
+}
+
 // unstaffed are the showings that nobody runs by the roster, for the page of
 // the line-up; before there is a roster, none.
 func unstaffed(sh *night.Sheet) []views.ConflictRow {
@@ -263,7 +276,7 @@ func (x roster) dutyDetail(v crew.Volunteer, d crew.Duty) string {
 func (x roster) dutyTable(conflicts []crew.Conflict) views.Table {
 	t := views.Table{Caption: "Duties by person", Columns: []views.Column{{Label: "Person"}, {Label: "Answer"}, {Label: "Time"}, {Label: "Duty"}, {Label: "With"}}}
 	for _, v := range x.Volunteers {
-		who := views.Cell{Text: v.Name, Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}
+		who := views.Cell{Text: shortName(v.Name), Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}
 		ds := x.dutiesOf(v.ID)
 		if len(ds) == 0 {
 			t.Rows = append(t.Rows, []views.Cell{who, {Text: first(x.answerWords(v))}, {}, {}, {}})
@@ -277,7 +290,7 @@ func (x roster) dutyTable(conflicts []crew.Conflict) views.Table {
 			case d.Pinned:
 				duty.Mark = "pinned"
 			}
-			t.Rows = append(t.Rows, []views.Cell{who, {Text: first(x.answerWords(v))}, {Text: span(x.Sheet, d.From, d.To())}, duty, {Text: strings.Join(x.with(d), ", ")}})
+			t.Rows = append(t.Rows, []views.Cell{who, {Text: first(x.answerWords(v))}, {Text: span(x.Sheet, d.From, d.To())}, duty, {Text: shortName(crew.List(x.with(d), 3))}})
 		}
 	}
 	return t

@@ -75,7 +75,7 @@ func (c *canvas) drawWho(row RosterRow, y, who float64) {
 	} else {
 		c.open("g", a("data-person", row.Key))
 	}
-	c.text("text", fitText(row.Title, 15, who-10), a("class", "row-title"), a("x", 0), a("y", y+20), a("font-size", 15))
+	c.text("text", fitName(row.Title, who-10), a("class", "row-title"), a("x", 0), a("y", y+20), a("font-size", 15))
 	c.text("text", fitText(row.Detail, 12, who-10), a("class", "row-detail"), a("x", 0), a("y", y+36), a("font-size", 12))
 	c.end()
 }
@@ -110,6 +110,17 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 		c.text("text", t, a("class", "bar-detail"), a("x", x1+8), a("y", y+31), a("font-size", 12))
 	}
 	c.end()
+}
+
+// fitName shortens a name. Letters from the scripts of East Asia on are as wide
+// as high, twice what fitText takes for a letter.
+func fitName(name string, width float64) string {
+	for _, r := range name {
+		if r >= 0x2e80 {
+			return fitText(name, 15*1.9, width)
+		}
+	}
+	return fitText(name, 15, width)
 }
 
 func rosterWords(d Roster) string {
