@@ -1,6 +1,7 @@
 package lineup
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -39,31 +40,56 @@ type Crowding struct {
 	PerGuest    float64       // looks for each expected guest
 	LongestWait time.Duration // for the last guest when all come at once
 	MeanWait    time.Duration // by simple queueing, guests spread over the night
-	Short       bool          // fewer than two looks per guest, or a wait over 20 minutes
+	Short       bool          // fewer than two looks per guest, or a wait over [LongWait]
+	Queues      []Queue       // showings at which the wait is over [LongWait], longest first
 	Proposals   []string      // what would help, when it is short
 }
 
-// crowd sums the flow of a line-up: guests choose among the instruments that
-// show something, everybody wants every look once.
-func crowd(looks float64, showingHours float64, instruments int, guests int, public time.Duration) Crowding {
+// Queue is the line at one showing.
+type Queue struct {
+	Showing Showing
+	Wait    time.Duration // at its end, for who joins then
+}
+
+// LongWait is the wait from which something has to be done: common practice
+// calls 10 to 15 minutes good and half an hour with children a failure.
+const LongWait = 20 * time.Minute
+
+// wantedLooks is how many instruments a guest wants to look through in a night.
+const wantedLooks = 4.0
+
+// CrowdFlow sums the flow of a night: looks given over so many hours of
+// showings at so many instruments, and guests who choose freely among them.
+func CrowdFlow(looks, showingHours float64, instruments, guests int, public time.Duration) Crowding {
 	c := Crowding{Looks: looks}
-	if guests <= 0 || instruments == 0 || showingHours <= 0 {
+	if guests <= 0 || instruments == 0 || showingHours <= 0 || looks <= 0 {
 		return c
 	}
 	c.PerGuest = looks / float64(guests)
-	perHour := looks / showingHours // of one instrument
-	service := 3600 / perHour
+	service := 3600 * showingHours / looks // seconds per look at one instrument
 	// All at once: each queue gets its share of the guests.
-	c.LongestWait = time.Duration(float64(guests) / float64(instruments) * service * float64(time.Second))
-	// Spread over the public hours: each guest wants as many looks as there
-	// are instruments, at most four; M/D/1 waiting time.
-	want := math.Min(4, float64(instruments))
-	u := float64(guests) * want / math.Max(looks, 1)
-	if u < 0.98 {
-		c.MeanWait = time.Duration(service * u / (2 * (1 - u)) * float64(time.Second))
+	c.LongestWait = seconds64(float64(guests) / float64(instruments) * service)
+	// Spread over the public hours: M/D/1 waiting time; beyond what can be
+	// served, the queue grows all night long.
+	demand := float64(guests) * math.Min(wantedLooks, float64(instruments))
+	if u := demand / looks; u < 0.98 {
+		c.MeanWait = seconds64(service * u / (2 * (1 - u)))
+		c.MeanWait = min(c.MeanWait, c.LongestWait/2)
 	} else {
 		c.MeanWait = c.LongestWait / 2
 	}
-	c.Short = c.PerGuest < 2 || c.MeanWait > 20*time.Minute
+	c.Short = c.PerGuest < 2 || c.MeanWait > LongWait
+	if c.PerGuest < 1.5 {
+		c.Proposals = append(c.Proposals, fmt.Sprintf("About one look per guest: if all come at once, the last in line waits %.0f minutes.", c.LongestWait.Minutes()))
+	}
+	if c.Short {
+		each := looks / float64(instruments)
+		need := int(math.Ceil(2 * float64(guests) / each))
+		if need > instruments {
+			c.Proposals = append(c.Proposals, fmt.Sprintf("For two looks per guest it takes %d instruments instead of %d, or half of the guests an hour later.", need, instruments))
+		}
+	}
 	return c
 }
+
+func seconds64(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }

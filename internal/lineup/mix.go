@@ -103,7 +103,7 @@ func (mo *model) secondShare() float64 {
 
 // Bounds on how long one showing goes on.
 const (
-	enoughShown   = 30 * time.Minute
+	enoughShown   = 40 * time.Minute // three or four targets in two and a half hours
 	longestFaint  = 60 * time.Minute // a double or cluster: who wanted to has seen it
 	longestBright = 90 * time.Minute // the Moon, a planet: guests come back
 )

@@ -286,11 +286,4 @@ func (mo *model) forbidden(inst int64, target string) bool {
 	return false
 }
 
-func (mo *model) isAway(inst int64, s Slot) bool {
-	for _, a := range mo.in.Away[inst] {
-		if a.From.Before(s.To) && a.To.After(s.From) {
-			return true
-		}
-	}
-	return false
-}
+func (mo *model) isAway(inst int64, s Slot) bool { return mo.in.awayIn(inst, s.From, s.To) }

@@ -39,7 +39,7 @@ func (r Result) Gap() float64 {
 // ends it returns the best found so far.
 func Propose(ctx context.Context, in *Input, m *Matrix) (Result, error) {
 	mo := build(in, m)
-	plan, note, err := solve(ctx, *mo.problem)
+	plan, note, err := solve(mo.problem, func(o assign.Options) (assign.Plan, error) { return assign.Solve(ctx, *mo.problem, o) })
 	if err != nil {
 		return Result{}, fmt.Errorf("propose a line-up: %w", err)
 	}

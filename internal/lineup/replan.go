@@ -4,271 +4,171 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"duskboard/internal/assign"
 )
 
-// ReplanRequest is what happened, and from when the rest of the night is to be
-// planned again. Everything but From may be empty.
-type ReplanRequest struct {
-	From    time.Time        // what runs before stays; on whole blocks, a block that has begun stays
-	Clouds  []Sector         // parts of the sky that are hidden
-	Out     map[int64]string // instruments that show nothing any more, with the reason
-	Away    map[int64][]Span // further stretches without an operator, by instrument
-	Missing []Piece          // gear that is not there any more
-	Seeing  float64          // FWHM, arcseconds; 0: as planned
-	Guests  int              // 0: as planned
+// Replanned is a night planned again from some instant on.
+type Replanned struct {
+	Result
+	From    time.Time // of the first block that may change
+	Changes []Change  // what is different from there on, by instrument and time
+	Night   *Input    // as the happenings leave it
+	Fits    *Matrix   // of that night
 }
 
-// Sector is a part of the sky hidden by cloud: azimuths from From eastwards to
-// To, and everything below an altitude. All degrees; From = To is all round.
-type Sector struct {
-	From, To, Below float64
-}
-
-// hides reports whether the sector covers a direction.
-func (s Sector) hides(az, alt float64) bool {
-	if alt >= s.Below {
-		return false
-	}
-	width := math.Mod(s.To-s.From+720, 360)
-	return width == 0 || math.Mod(az-s.From+720, 360) <= width
-}
-
-// Piece is one kind of loose gear: an eyepiece, a Barlow lens or a filter.
-type Piece struct {
-	Kind PieceKind
-	ID   int64
-}
-
-// PieceKind tells the kinds of loose gear apart.
-type PieceKind byte
-
-// Kinds of pieces.
-const (
-	EyepiecePiece  PieceKind = 'e'
-	AmplifierPiece PieceKind = 'a'
-	FilterPiece    PieceKind = 'f'
-)
-
-// ReplanResult is the rest of the night planned again.
-type ReplanResult struct {
-	Result           // the new line-up, what is past included
-	From   time.Time // the block from which it may differ
-	// Unchanged is the worth of the line-up if nobody changes it after what
-	// happened: what is not possible any more counts nothing.
-	Unchanged float64
-	Lost      []Lost // showings that cannot go on as planned
-}
-
-// Lost is a showing that what happened makes impossible, from an instant on.
-type Lost struct {
-	Showing Showing
-	From    time.Time
-	Reason  string
-}
-
-// keepPrice is the gain in good looks for which one block of one instrument
-// may be changed: operators have cards in their hands, guests were told what
-// comes. A changed showing of two blocks must so bring about ten guests more.
-const keepPrice = 5
-
-// Replan plans again from a moment on. It keeps what is past, departs from the
-// current line-up only where that is needed or worth it, and keeps pinned
-// showings that are still possible; those that are not are in Left. in and m
-// are those of the night as planned and stay as they are.
-func Replan(ctx context.Context, in *Input, m *Matrix, current []Showing, r ReplanRequest) (ReplanResult, error) {
-	now, fits := r.apply(in, m)
-	mo := build(now, fits)
-	from := firstFree(fits, r.From)
-	choice := mo.choiceOf(current)
-	out := ReplanResult{From: blockStart(fits, from)}
-	out.Lost = mo.lost(r, current, from)
-	mo.hide(r, from)
-	for _, s := range current {
-		if s.Pinned {
-			now.Pinned = append(now.Pinned, afterwards(fits, s, from))
+// Replan plans the rest of a running night again. What began before from stays
+// as it was; after it the plan keeps to the current showings wherever a change
+// would earn little ([Rules.Keep]), and takes account of what happened. It is
+// an error when a happening cannot be: an instrument that is not there.
+func Replan(ctx context.Context, in *Input, m *Matrix, current []Showing, from time.Time, hs []Happening) (Replanned, error) {
+	for _, h := range hs {
+		if err := h.Check(in); err != nil {
+			return Replanned{}, fmt.Errorf("plan again: %w", err)
 		}
 	}
-	now.Pinned = slices.DeleteFunc(now.Pinned, func(s Showing) bool { return s.Length <= 0 })
-	mo.pins()
+	first := m.firstOpen(from)
+	begin := in.PublicTo
+	if first < len(m.Blocks) {
+		begin = m.Blocks[first].From
+	}
+	night := in.after(begin, hs)
+	fits := m
+	if refits(hs) {
+		fits = night.Fits()
+	} else {
+		copied := *m
+		copied.in = night
+		fits = &copied
+	}
+	mo := build(night, fits)
+	choice := mo.choiceOf(current)
 	for ii := range mo.problem.Agents {
 		mo.finishAgent(ii)
 	}
-	out.Unchanged = assign.Evaluate(mo.problem, possible(mo, choice)).Score
-	plan, err := assign.Reoptimise(ctx, *mo.problem, assign.Replan{Current: choice, From: from, Keep: keepPrice}, assign.Options{})
+	mo.cover(first, hs)
+	again := assign.Replan{Current: choice, From: first, Keep: night.Rules.Keep * night.Block.Minutes() / 15}
+	plan, note, err := solve(mo.problem, func(o assign.Options) (assign.Plan, error) { return assign.Reoptimise(ctx, *mo.problem, again, o) })
 	if err != nil {
-		return out, fmt.Errorf("plan again: %w", err)
+		return Replanned{}, fmt.Errorf("plan again: %w", err)
 	}
-	out.Score, out.Bound, out.Stopped, out.Left = assign.Evaluate(mo.problem, plan.Choice).Score, plan.Bound, plan.Stopped, mo.left
-	for ii := range now.Kit.Instruments {
-		for _, run := range assign.Runs(ii, plan.Choice[ii]) {
-			out.Showings = append(out.Showings, mo.showing(ii, run))
+	r := Replanned{From: begin, Night: night, Fits: fits}
+	r.Result = Result{Score: plan.Score - plan.Kept, Bound: plan.Bound, Left: mo.left, Stopped: plan.Stopped, Note: note}
+	r.Showings = joined(past(current, begin), mo.future(plan.Choice, first))
+	mo.keepPins(r.Showings)
+	keepIDs(r.Showings, current)
+	for i := range r.Showings {
+		if r.Showings[i].BackupID == "" || mo.hidden(r.Showings[i].BackupID, r.Showings[i], hs) {
+			r.Showings[i].BackupID = mo.backupClear(r.Showings[i], hs)
 		}
 	}
-	mo.backups(out.Showings)
-	keepIDs(out.Showings, current)
-	mo.missedMusts(&out.Result)
-	out.Parked = now.Parked(fits, out.Showings)
-	out.Crowding = now.CrowdingOf(fits, out.Showings)
-	return out, nil
+	r.Parked = night.Parked(fits, r.Showings)
+	r.Crowding = night.CrowdingOf(fits, r.Showings)
+	r.Changes = changes(mo, current, r.Showings, first, hs)
+	return r, nil
 }
 
-// apply is the night as it is after what happened.
-func (r ReplanRequest) apply(in *Input, m *Matrix) (*Input, *Matrix) {
-	now := *in
-	now.Pinned = nil
-	now.Away = map[int64][]Span{}
-	for id, spans := range in.Away {
-		now.Away[id] = slices.Clone(spans)
+// firstOpen is the first block that can still be changed at an instant: the
+// one that runs counts as past when half of it is over.
+func (m *Matrix) firstOpen(t time.Time) int {
+	for b, s := range m.Blocks {
+		if !s.Middle().Before(t) {
+			return b
+		}
 	}
-	for id, spans := range r.Away {
-		now.Away[id] = append(now.Away[id], spans...)
-	}
-	for id, reason := range r.Out {
-		now.Away[id] = append(now.Away[id], Span{From: r.From, To: in.PublicTo, Reason: reason})
-	}
-	if r.Guests > 0 {
-		now.Guests = r.Guests
-	}
-	if r.Seeing > 0 && r.Seeing != in.Seeing {
-		now.Seeing = r.Seeing
-		return &now, now.Fits()
-	}
-	fits := *m // the fits are the same; only what surrounds them changed
-	fits.in = &now
-	return &now, &fits
+	return len(m.Blocks)
 }
 
-// hide takes away what is not possible any more from a block on: targets
-// behind cloud, trains with a missing piece.
-func (mo *model) hide(r ReplanRequest, from int) {
-	for ii := range mo.options {
-		for oi, o := range mo.options[ii] {
-			for b := from; b < len(mo.m.Blocks); b++ {
-				if mo.why(r, ii, o, b) != "" {
-					mo.problem.Agents[ii].Options[oi].Value[b] = math.Inf(-1)
+// cover takes out what cloud hides, from a block on.
+func (mo *model) cover(first int, hs []Happening) {
+	for ii := range mo.problem.Agents {
+		for oi := range mo.problem.Agents[ii].Options {
+			o := &mo.problem.Agents[ii].Options[oi]
+			for b := first; b < len(mo.m.Blocks); b++ {
+				if mo.m.clouded(mo.options[ii][oi].target, b, hs) {
+					o.Value[b] = math.Inf(-1)
 				}
 			}
 		}
 	}
 }
 
-// why says what stands in the way of an option in a block after what
-// happened, or "".
-func (mo *model) why(r ReplanRequest, ii int, o option, b int) string {
-	t := mo.in.Targets[o.target]
-	s := mo.m.scenes[o.target][b]
-	for _, c := range r.Clouds {
-		if c.hides(s.az, s.alt) {
-			return fmt.Sprintf("%s stands %.0f° high at azimuth %.0f°, behind the cloud", t.Name, s.alt, s.az)
-		}
-	}
-	tr := mo.m.Trains[ii][o.train]
-	for _, p := range r.Missing {
-		switch {
-		case p.Kind == EyepiecePiece && tr.Eyepiece != nil && tr.Eyepiece.ID == p.ID:
-			return tr.Eyepiece.Name + " is missing"
-		case p.Kind == AmplifierPiece && tr.Amplifier != nil && tr.Amplifier.ID == p.ID:
-			return tr.Amplifier.Name + " is missing"
-		case p.Kind == FilterPiece && tr.Filter != nil && tr.Filter.ID == p.ID:
-			return tr.Filter.Name + " is missing"
-		}
-	}
-	for _, a := range mo.in.Away[mo.in.Kit.Instruments[ii].ID] {
-		if a.From.Before(mo.m.Blocks[b].To) && a.To.After(mo.m.Blocks[b].From) {
-			return a.Reason
-		}
-	}
-	return ""
-}
-
-// lost lists the showings that cannot go on, each with the first reason.
-func (mo *model) lost(r ReplanRequest, current []Showing, from int) []Lost {
-	var out []Lost
-	for _, s := range current {
-		ii := mo.in.instrument(s.InstrumentID)
-		ti := mo.in.target(s.TargetID)
-		if ii < 0 || ti < 0 {
+// past returns the showings before an instant, cut off there.
+func past(shows []Showing, at time.Time) []Showing {
+	var out []Showing
+	for _, s := range shows {
+		if !s.From.Before(at) {
 			continue
 		}
-		tr := mo.m.train(ii, s)
-		if tr < 0 {
-			continue
+		if s.To().After(at) {
+			s.Length = at.Sub(s.From)
 		}
-		a, z := mo.m.span(s)
-		for b := max(a, from); b < z; b++ {
-			why := mo.why(r, ii, option{target: ti, train: tr}, b)
-			if f, vetoed := mo.m.Judge(ii, ti, tr, b).Vetoed(); why == "" && vetoed {
-				why = f.Sentence
-			}
-			if why != "" {
-				out = append(out, Lost{s, mo.m.Blocks[b].From, why})
-				break
-			}
-		}
+		out = append(out, s)
 	}
 	return out
 }
 
-// firstFree is the first block that has not begun at an instant.
-func firstFree(m *Matrix, t time.Time) int {
-	b := 0
-	for b < len(m.Blocks) && m.Blocks[b].From.Before(t) {
-		b++
-	}
-	return b
-}
-
-func blockStart(m *Matrix, b int) time.Time {
-	if b < len(m.Blocks) {
-		return m.Blocks[b].From
-	}
-	if n := len(m.Blocks); n > 0 {
-		return m.Blocks[n-1].To
-	}
-	return time.Time{}
-}
-
-// afterwards is the part of a showing from a block on; without length when
-// there is none.
-func afterwards(m *Matrix, s Showing, from int) Showing {
-	if at := blockStart(m, from); s.From.Before(at) {
-		s.Length -= at.Sub(s.From)
-		s.From = at
-	}
-	return s
-}
-
-// possible is a plan without the blocks that the problem does not allow.
-func possible(mo *model, choice [][]int) [][]int {
-	out := make([][]int, len(choice))
+// future returns the showings of a plan from a block on.
+func (mo *model) future(choice [][]int, first int) []Showing {
+	var out []Showing
 	for ii := range choice {
-		out[ii] = slices.Clone(choice[ii])
-		for b, o := range out[ii] {
-			if o != assign.Idle && !mo.problem.Agents[ii].Options[o].Allowed(b) {
-				out[ii][b] = assign.Idle
+		for _, run := range assign.Runs(ii, choice[ii]) {
+			if run.To <= first {
+				continue
 			}
+			run.From = max(run.From, first)
+			out = append(out, mo.showing(ii, run))
 		}
 	}
 	return out
 }
 
-// keepIDs gives a showing that goes on the id, the pin and the backup that it
-// had, so that links and cards still lead to it.
+// joined puts two lists together; a showing that goes on is one showing.
+func joined(before, after []Showing) []Showing {
+	out := append([]Showing(nil), before...)
+	for _, s := range after {
+		merged := false
+		for i := range before {
+			if same(out[i], s) && out[i].To().Equal(s.From) {
+				out[i].Length += s.Length
+				merged = true
+			}
+		}
+		if !merged {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// same reports whether two showings are of one target through the same gear.
+func same(a, b Showing) bool {
+	return a.InstrumentID == b.InstrumentID && a.TargetID == b.TargetID && a.EyepieceID == b.EyepieceID && a.AmplifierID == b.AmplifierID && a.FilterID == b.FilterID
+}
+
+// keepIDs gives a showing that begins as before the id it had.
 func keepIDs(shows, current []Showing) {
-	used := map[int64]bool{}
 	for i := range shows {
 		for _, c := range current {
-			s := &shows[i]
-			if !used[c.ID] && c.InstrumentID == s.InstrumentID && c.TargetID == s.TargetID && c.EyepieceID == s.EyepieceID &&
-				c.AmplifierID == s.AmplifierID && c.FilterID == s.FilterID && c.From.Before(s.To()) && s.From.Before(c.To()) {
-				s.ID, s.Pinned, s.BackupID = c.ID, c.Pinned, c.BackupID
-				used[c.ID] = true
-				break
+			if same(shows[i], c) && shows[i].From.Equal(c.From) {
+				shows[i].ID, shows[i].BackupID = c.ID, c.BackupID
 			}
 		}
 	}
+}
+
+func (mo *model) hidden(target string, s Showing, hs []Happening) bool {
+	ti := mo.in.target(target)
+	from, to := mo.m.span(s)
+	return ti >= 0 && from < to && mo.m.clouded(ti, (from+to-1)/2, hs)
+}
+
+// backupClear is a backup that no cloud hides.
+func (mo *model) backupClear(s Showing, hs []Happening) string {
+	id := mo.backup(s)
+	if id != "" && mo.hidden(id, s, hs) {
+		return ""
+	}
+	return id
 }

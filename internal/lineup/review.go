@@ -270,19 +270,6 @@ func (in *Input) parkReason(m *Matrix, inst int64, s Slot) string {
 	return "no target suits it now"
 }
 
-// CrowdingOf computes the guests' flow of a line-up.
-func (in *Input) CrowdingOf(m *Matrix, shows []Showing) Crowding {
-	looks, hours := 0.0, 0.0
-	at := map[int64]bool{}
-	for _, s := range shows {
-		f := in.FlowOf(m, s)
-		looks += f.Looks
-		hours += s.Length.Hours()
-		at[s.InstrumentID] = true
-	}
-	return crowd(looks, hours, len(at), in.Guests, in.PublicTo.Sub(in.PublicFrom))
-}
-
 // FlowOf computes how guests pass one showing.
 func (in *Input) FlowOf(m *Matrix, s Showing) Flow {
 	ii, ti := in.instrument(s.InstrumentID), in.target(s.TargetID)

@@ -27,6 +27,7 @@ type Rules struct {
 	MixBonus    float64 // looks an hour earned by each kind of target that is shown at a time
 	Second      float64 // share of its value that a target keeps at a second instrument at once
 	Repeat      float64 // share of the value that a second run on the same instrument keeps
+	Keep        float64 // looks that a change has to earn in each block when a night is planned again
 	Come        float64 // share of the guests who come to any one target
 	SunDistance float64 // degrees from the Sun in which nothing is shown while it is up
 }
@@ -59,7 +60,7 @@ func DefaultRules() Rules {
 		MustBonus: 40, // a target that was asked for is worth about two blocks of looks
 		// Guests walk from one instrument to the next: another target is worth
 		// about a block of looks more than the same one again.
-		NewBonus: 8.5,
+		NewBonus: 5,
 		// Enough to win where two instruments are nearly equal, too little to
 		// put a poor view there.
 		SeatBonus: 8,
@@ -68,8 +69,11 @@ func DefaultRules() Rules {
 		MixBonus: 16,
 		// A second instrument on the Moon halves its queue but shows nothing
 		// new: worth it for a crowd, not while other targets wait.
-		Second:      0.6,
-		Repeat:      0.6,
+		Second: 0.6,
+		Repeat: 0.8,
+		// A crew that is told new things every ten minutes stops listening: a
+		// quarter of a block of looks has to be gained before anybody moves.
+		Keep:        3,
 		Come:        0.5, // half of the guests pass any one instrument while it shows something
 		SunDistance: 20,
 	}

@@ -239,7 +239,7 @@ NIGHTS = [
     n("50-a-town-park", DEN_TOWN, "2027-02-13", ("19:00", "21:00"),
       "Lamps all around: Moon, Jupiter, Saturn, doubles, bright clusters and the Orion nebula's heart; galaxies and faint nebulae are refused.",
       "common practice (lights: no galaxies, no large faint nebulae)", kit(BIG_CLUB), WINTER,
-      {"kindsNotShown": ["galaxy", "supernova remnant"], "shown": [shown("moon", because="in town the Moon is best"), shown("castor", because="doubles do not mind lamps")]}),
+      {"kindsNotShown": ["galaxy", "supernova remnant"], "shown": [shown("moon", because="in town the Moon is best"), shown("jupiter", because="planets do not mind lamps")], "anyKindShown": ["double star"]}),
     n("51-long-tubes-for-planets", DEN, "2027-02-20", ("20:00", "22:00"),
       "Full Moon and Jupiter at opposition: long refractors and Maksutovs lead on planets and doubles.",
       "common practice", kit(["refr150", "mak180", "newt115", "refr80", "bino70", "fast200"]), WINTER,
