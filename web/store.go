@@ -19,6 +19,7 @@ type Store interface {
 	CrewStore
 	NightStore
 	LineUpStore
+	HistoryStore
 	KeptStore
 	RosterStore
 	FieldStore

@@ -723,7 +723,7 @@ func StaleNotice(differences []string) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 44, "<div class=\"notice warn\" role=\"alert\" data-testid=\"conflict\"><p class=\"notice-title\">Somebody else saved this while you were typing</p><p>Below is what you typed. Save again to put it in place of what was saved meanwhile.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 44, "<div class=\"notice warn\" role=\"alert\" data-testid=\"conflict\"><p class=\"notice-title\">Somebody else saved this while you were typing</p><p>Below is what you typed. Save again to put it in place of what was saved meanwhile, or <a href=\"?\">take theirs</a> and drop what you typed.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
