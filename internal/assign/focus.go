@@ -18,22 +18,32 @@ func (s *solver) focus() float64 {
 	in := s.in
 	narrow := in.agents
 	in.agents = in.full
-	cores := make([]*agent, len(in.full))
+	keeps := make([][]bool, len(in.full))
 	total := s.d.evaluate(func(i int) {
-		a := in.full[i]
-		cores[i] = a
-		if a.n <= coreSize {
-			return
+		if a := in.full[i]; a.n > coreSize {
+			s.through = s.r.finder.through(s.through)
+			keeps[i] = s.keepers(a, s.through)
 		}
-		s.through = s.r.finder.through(s.through)
-		keep := s.keepers(a, s.through)
+	})
+	cores := make([]*agent, len(in.full))
+	for i, a := range in.full {
+		cores[i] = a
+		keep := keeps[i]
+		if keep == nil {
+			continue
+		}
 		for _, st := range []*state{s.best, s.trial} {
 			for _, l := range st.paths[i] {
 				keep[a.compact[narrow[i].orig[l.option]]] = true
 			}
 		}
+		// The best path at these prices is among the keepers but for rounding
+		// and for ties of more options than a core holds.
+		for _, l := range s.d.paths[i] {
+			keep[l.option] = true
+		}
 		cores[i] = a.core(keep)
-	})
+	}
 	for i, a := range cores {
 		for _, st := range []*state{s.best, s.trial} {
 			renumber(st.paths[i], narrow[i], a)
