@@ -34,18 +34,18 @@ func parseHappening(f url.Values) happening {
 	}
 }
 
-// request turns what was typed into what the domain asks for.
-func (s *server) request(ctx context.Context, sh *night.Sheet, h happening) (lineup.ReplanRequest, fault.Fields) {
-	var faults fault.Fields
+// happenings turns what was typed into what the domain asks for, and the
+// instant from which the rest is planned again.
+func (s *server) happenings(sh *night.Sheet, h happening) (from time.Time, all []lineup.Happening, faults fault.Fields) {
 	bad := func(name, format string, args ...any) {
 		faults = append(faults, fault.Field{Name: name, Message: fmt.Sprintf(format, args...)})
 	}
-	r := lineup.ReplanRequest{From: s.now(), Out: map[int64]string{}}
+	from = s.now()
 	if h.From != "" {
 		if l := resolve(sh.Night.Date, h.From, firstTime, sh.Zone); l.fault != "" {
 			bad("from", "%s", l.fault)
 		} else {
-			r.From = l.at
+			from = l.at
 		}
 	}
 	number := func(name, typed string, low, high float64, what string) float64 {
@@ -60,46 +60,59 @@ func (s *server) request(ctx context.Context, sh *night.Sheet, h happening) (lin
 		return v
 	}
 	if h.CloudFrom != "" || h.CloudTo != "" || h.CloudBelow != "" {
-		c := lineup.Sector{Below: 90.1} // a sector without a height reaches the zenith
-		if h.CloudBelow != "" {
-			c.Below = number("cloud-below", h.CloudBelow, 0, 90, "an altitude")
-		}
-		c.From = number("cloud-from", h.CloudFrom, 0, 360, "an azimuth")
-		c.To = number("cloud-to", h.CloudTo, 0, 360, "an azimuth")
+		c := lineup.Sector{AltTo: number("cloud-below", h.CloudBelow, 1, 90, "an altitude")}
+		c.AzFrom = number("cloud-from", h.CloudFrom, 0, 360, "an azimuth")
+		c.AzTo = number("cloud-to", h.CloudTo, 0, 360, "an azimuth")
 		if (h.CloudFrom == "") != (h.CloudTo == "") {
 			bad("cloud-to", "Give both azimuths; none means all round.")
 		}
-		r.Clouds = append(r.Clouds, c)
+		all = append(all, lineup.Happening{Kind: lineup.Cloud, Sector: c})
 	}
-	for _, v := range h.Out {
-		if id, err := strconv.ParseInt(v, 10, 64); err == nil && sh.Input.Instrument(id) >= 0 {
-			r.Out[id] = "it is out"
+	for _, id := range idsIn(h.Out) {
+		all = append(all, lineup.Happening{Kind: lineup.InstrumentOut, InstrumentID: id})
+	}
+	for _, id := range idsIn(h.Missing) {
+		all = append(all, lineup.Happening{Kind: lineup.EyepieceMissing, EyepieceID: id})
+	}
+	if v := number("seeing", h.Seeing, 0.3, 15, "arcseconds"); v > 0 {
+		all = append(all, lineup.Happening{Kind: lineup.SeeingWorse, Seeing: v})
+	}
+	if v := number("guests", h.Guests, 1, 20000, "a number of guests"); v > 0 {
+		all = append(all, lineup.Happening{Kind: lineup.MoreGuests, Guests: int(v)})
+	}
+	gone, err := goneFrom(sh, idsIn(h.Gone), from)
+	if err != nil {
+		bad("gone", "The crew without these cannot be worked out: %s.", err)
+	}
+	all = append(all, gone...)
+	for _, x := range all {
+		if err := x.Check(sh.Input); err != nil {
+			bad("from", "%s.", capital(err.Error()))
 		}
 	}
-	for _, v := range h.Missing {
-		kind, id, _ := strings.Cut(v, "-")
-		if n, err := strconv.ParseInt(id, 10, 64); err == nil && len(kind) == 1 {
-			r.Missing = append(r.Missing, lineup.Piece{Kind: lineup.PieceKind(kind[0]), ID: n})
-		}
-	}
-	r.Seeing = number("seeing", h.Seeing, 0.3, 15, "arcseconds")
-	r.Guests = int(number("guests", h.Guests, 1, 20000, "a number of guests"))
-	if len(h.Gone) > 0 {
-		away, err := goneFrom(sh, h.Gone, r.From)
-		if err != nil {
-			bad("gone", "The crew without these cannot be worked out: %s.", err)
-		}
-		r.Away = away
-	}
-	return r, faults
+	return from, all, faults
 }
 
-// goneFrom is where instruments lack an operator once volunteers have left.
-func goneFrom(sh *night.Sheet, gone []string, from time.Time) (map[int64][]lineup.Span, error) {
+// idsIn reads the ids of ticked boxes; what is none is left out.
+func idsIn(values []string) []int64 {
+	var out []int64
+	for _, v := range values {
+		if id, err := strconv.ParseInt(v, 10, 64); err == nil {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+// goneFrom is where instruments lack an operator once volunteers have left:
+// those that nobody else can run.
+func goneFrom(sh *night.Sheet, gone []int64, from time.Time) ([]lineup.Happening, error) {
+	if len(gone) == 0 {
+		return nil, nil
+	}
 	p := sh.Plan
 	p.Availability = append([]crew.Availability(nil), sh.Availability...)
-	for _, v := range gone {
-		id, _ := strconv.ParseInt(v, 10, 64)
+	for _, id := range gone {
 		found := false
 		for i := range p.Availability {
 			if a := &p.Availability[i]; a.VolunteerID == id {
@@ -117,15 +130,11 @@ func goneFrom(sh *night.Sheet, gone []string, from time.Time) (map[int64][]lineu
 	if err != nil {
 		return nil, err
 	}
-	out := map[int64][]lineup.Span{}
-	for id, spans := range without.Input.Away {
-		for _, sp := range spans {
+	var out []lineup.Happening
+	for _, inst := range sh.Kit.Instruments {
+		for _, sp := range without.Input.Away[inst.ID] {
 			if sp.To.After(from) {
-				if sp.From.Before(from) {
-					sp.From = from
-				}
-				sp.Reason = "no operator any more"
-				out[id] = append(out[id], sp)
+				out = append(out, lineup.Happening{Kind: lineup.OperatorGone, InstrumentID: inst.ID, From: sp.From, To: sp.To})
 			}
 		}
 	}
@@ -143,11 +152,11 @@ func (s *server) showReplan(w http.ResponseWriter, r *http.Request) error {
 	m := s.replanModel(sh, h)
 	status := http.StatusOK
 	if r.URL.Query().Has("from") {
-		req, faults := s.request(r.Context(), sh, h)
+		from, all, faults := s.happenings(sh, h)
 		if len(faults) > 0 {
 			status = http.StatusUnprocessableEntity
 			m.keepFaults(faults)
-		} else if err := s.fillReplan(r.Context(), sh, req, &m); err != nil {
+		} else if err := s.fillReplan(r.Context(), sh, from, all, &m); err != nil {
 			return err
 		}
 	}
@@ -155,25 +164,24 @@ func (s *server) showReplan(w http.ResponseWriter, r *http.Request) error {
 }
 
 // fillReplan works out the rest of the night and says what would change.
-func (s *server) fillReplan(ctx context.Context, sh *night.Sheet, req lineup.ReplanRequest, m *replanForm) error {
+func (s *server) fillReplan(ctx context.Context, sh *night.Sheet, from time.Time, all []lineup.Happening, m *replanForm) error {
 	ctx, cancel := context.WithTimeout(ctx, proposeTime)
 	defer cancel()
 	fits := sh.Fits()
-	res, err := lineup.Replan(ctx, sh.Input, fits, sh.Showings, req)
+	res, err := lineup.Replan(ctx, sh.Input, fits, sh.Showings, from, all)
 	if err != nil {
 		return err
 	}
-	a := &views.ReplanAnswer{From: siteClock(sh, res.From), Differs: differences(sh, fits, sh.Showings, res.Showings)}
-	a.Lead = fmt.Sprintf("From %s: %.0f good looks over the night, against %.0f if nobody changes anything.", a.From, res.Score, res.Unchanged)
-	for _, l := range res.Lost {
-		a.Lost = append(a.Lost, fmt.Sprintf("%s in %s, from %s: %s.", targetName(sh, l.Showing.TargetID), sh.Input.InstrumentName(l.Showing.InstrumentID), siteClock(sh, l.From), strings.TrimSuffix(l.Reason, ".")))
+	before := sh.Input.CrowdingOf(fits, sh.Showings)
+	a := &views.ReplanAnswer{From: siteClock(sh, res.From), Proposals: res.Crowding.Proposals}
+	a.Lead = fmt.Sprintf("%.0f good looks over the whole night; as planned it was %.0f.", res.Score, sh.Input.Worth(fits, sh.Showings))
+	a.Flow = fmt.Sprintf("Looks for each guest %.1f (planned %.1f), longest wait %s (planned %s).", res.Crowding.PerGuest, before.PerGuest, minutes(res.Crowding.LongestWait), minutes(before.LongestWait))
+	for _, c := range res.Changes {
+		a.Differs = append(a.Differs, c.Words)
 	}
 	for _, l := range res.Left {
 		a.Left = append(a.Left, fmt.Sprintf("%s: %s.", targetName(sh, l.TargetID), strings.TrimSuffix(l.Reason, ".")))
 	}
-	before := sh.Input.CrowdingOf(fits, sh.Showings)
-	a.Flow = fmt.Sprintf("Looks for each guest %.1f (planned %.1f), longest wait %s (planned %s).", res.Crowding.PerGuest, before.PerGuest, minutes(res.Crowding.LongestWait), minutes(before.LongestWait))
-	a.Proposals = res.Crowding.Proposals
 	m.Answer = a
 	return nil
 }
@@ -189,13 +197,13 @@ func (s *server) takeReplan(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return fault.Wrap(fault.Invalid, err, "This form could not be read.")
 	}
-	req, faults := s.request(r.Context(), sh, parseHappening(r.PostForm))
+	from, all, faults := s.happenings(sh, parseHappening(r.PostForm))
 	if len(faults) > 0 {
 		return fault.New(fault.Invalid, "%s", faults[0].Message)
 	}
 	ctx, cancel := context.WithTimeout(r.Context(), proposeTime)
 	defer cancel()
-	res, err := lineup.Replan(ctx, sh.Input, sh.Fits(), sh.Showings, req)
+	res, err := lineup.Replan(ctx, sh.Input, sh.Fits(), sh.Showings, from, all)
 	if err != nil {
 		return err
 	}

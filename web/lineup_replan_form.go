@@ -45,15 +45,9 @@ func (s *server) replanModel(sh *night.Sheet, h happening) replanForm {
 	for _, v := range sh.Volunteers {
 		m.Gone.Items = append(m.Gone.Items, tickOf("gone", strconv.FormatInt(v.ID, 10), v.Name, h.Gone))
 	}
-	m.Missing = views.Checks{Name: "missing-list", Label: "Gear that is missing"}
+	m.Missing = views.Checks{Name: "missing-list", Label: "Eyepieces that are missing"}
 	for _, e := range sh.Kit.Eyepieces {
-		m.Missing.Items = append(m.Missing.Items, tickOf("missing", fmt.Sprintf("e-%d", e.ID), e.Name, h.Missing))
-	}
-	for _, a := range sh.Kit.Amplifiers {
-		m.Missing.Items = append(m.Missing.Items, tickOf("missing", fmt.Sprintf("a-%d", a.ID), a.Name, h.Missing))
-	}
-	for _, x := range sh.Kit.Filters {
-		m.Missing.Items = append(m.Missing.Items, tickOf("missing", fmt.Sprintf("f-%d", x.ID), x.Name, h.Missing))
+		m.Missing.Items = append(m.Missing.Items, tickOf("missing", strconv.FormatInt(e.ID, 10), e.Name, h.Missing))
 	}
 	seeing := "unknown, 2.5″ assumed"
 	if sh.Night.Seeing > 0 {

@@ -89,8 +89,12 @@ func (h boardHand) until(what string, is func() bool) {
 	h.t.Fatalf("%s: not within twenty seconds; the board says %q", what, h.says())
 }
 
+// drag takes a showing by its middle, once the page is scrolled so that
+// nothing lies over it.
 func (h boardHand) drag(s slip, dx, dy float64) {
 	h.t.Helper()
+	h.eval(fmt.Sprintf(`([...document.querySelectorAll('.bar-link[data-key="%s"]')].find((b) => b.getBoundingClientRect().width > 0).scrollIntoView({block: "center", behavior: "instant"}), "")`, s.Key))
+	s, _ = h.slip(s.Key)
 	h.do("drag",
 		chromedp.MouseEvent(chromedp.MouseMoved, s.X, s.Y),
 		chromedp.MouseEvent(chromedp.MousePressed, s.X, s.Y, chromedp.ButtonLeft, chromedp.ClickCount(1)),

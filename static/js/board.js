@@ -9,7 +9,8 @@ const SETTLE = 450; // ms without a key after which moves by keyboard are sent
 let held = null; // the drag under way
 let pending = null; // moves by keyboard not yet sent
 let swapping = null; // key of the showing that waits for another one
-let busy = false;
+let busy = false; // a change is on its way
+let chain = Promise.resolve(); // changes go one after the other
 
 const root = () => document.getElementById("line-up");
 const shown = () => [...root().querySelectorAll("svg.board")].find((b) => b.getBoundingClientRect().width > 0);
@@ -43,9 +44,13 @@ function parse(html) {
 }
 
 // send posts a change and shows the answer; what was refused is said, and the
-// board stays as it was.
-async function send(url, form = {}) {
-  if (busy) return;
+// board stays as it was. A change asked for while another is on its way waits
+// for it: a quick Ctrl-Z takes back what was done last.
+function send(url, form = {}) {
+  chain = chain.then(() => post(url, form));
+}
+
+async function post(url, form) {
   busy = true;
   root().setAttribute("aria-busy", "true");
   form = { version: root().dataset.version, show: current()?.dataset.key ?? "", ...form };
@@ -293,7 +298,7 @@ document.addEventListener("keydown", (e) => {
     const button = what && root().querySelector(`[data-testid=${what}]`);
     if (!button) return;
     e.preventDefault();
-    if (button.disabled) say(what === "undo" ? "There is nothing to undo." : "There is nothing to do again.");
+    if (button.disabled && !busy) say(what === "undo" ? "There is nothing to undo." : "There is nothing to do again.");
     else send(button.form.action);
     return;
   }

@@ -24,8 +24,8 @@ type ReplanModel struct {
 
 // ReplanAnswer is the rest of the night planned again, not yet taken.
 type ReplanAnswer struct {
-	From, Lead, Flow               string
-	Lost, Differs, Left, Proposals []string
+	From, Lead, Flow         string
+	Differs, Left, Proposals []string
 }
 
 func Replan(m ReplanModel) templ.Component {
@@ -159,7 +159,7 @@ func Replan(m ReplanModel) templ.Component {
 				}
 				return nil
 			})
-			templ_7745c5c3_Err = Fold("Gear that is missing", "Eyepieces, Barlow lenses, filters", len(m.Missing.Items) > 0 && anyTicked(m.Missing)).Render(templ.WithChildren(ctx, templ_7745c5c3_Var5), templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = Fold("An eyepiece is missing", "One that fell, was lent out or stayed at home", anyTicked(m.Missing)).Render(templ.WithChildren(ctx, templ_7745c5c3_Var5), templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -254,10 +254,6 @@ func replanAnswer(m ReplanModel, a ReplanAnswer) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = replanList("Cannot go on as planned", a.Lost).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
 		if len(a.Differs) == 0 {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<p>Nothing has to change.</p>")
 			if templ_7745c5c3_Err != nil {
@@ -285,7 +281,7 @@ func replanAnswer(m ReplanModel, a ReplanAnswer) templ.Component {
 			var templ_7745c5c3_Var11 string
 			templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(m.Action)).ResolveURL(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 78, Col: 55}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 77, Col: 55}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var11)
 			if templ_7745c5c3_Err != nil {
@@ -307,7 +303,7 @@ func replanAnswer(m ReplanModel, a ReplanAnswer) templ.Component {
 				var templ_7745c5c3_Var12 string
 				templ_7745c5c3_Var12, templ_7745c5c3_Err = templruntime.NewAttributeExpression(k.Text).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 81, Col: 39}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 80, Col: 39}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var12)
 				if templ_7745c5c3_Err != nil {
@@ -320,7 +316,7 @@ func replanAnswer(m ReplanModel, a ReplanAnswer) templ.Component {
 				var templ_7745c5c3_Var13 string
 				templ_7745c5c3_Var13, templ_7745c5c3_Err = templruntime.NewAttributeExpression(k.Value).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 81, Col: 57}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 80, Col: 57}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var13)
 				if templ_7745c5c3_Err != nil {
@@ -369,7 +365,7 @@ func replanList(title string, all []string) templ.Component {
 			var templ_7745c5c3_Var15 string
 			templ_7745c5c3_Var15, templ_7745c5c3_Err = templ.JoinStringErrs(title)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 92, Col: 13}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 91, Col: 13}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var15))
 			if templ_7745c5c3_Err != nil {
@@ -387,7 +383,7 @@ func replanList(title string, all []string) templ.Component {
 				var templ_7745c5c3_Var16 string
 				templ_7745c5c3_Var16, templ_7745c5c3_Err = templ.JoinStringErrs(x)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 95, Col: 11}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `views/lineup_replan.templ`, Line: 94, Col: 11}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var16))
 				if templ_7745c5c3_Err != nil {
