@@ -26,7 +26,9 @@ func mountFactor(inst kit.Instrument, drift, look, magnitude float64, say bool) 
 	}
 	usable := usableDrift * drift
 	looks := usable / look
-	f.Wanted = fmt.Sprintf("%.0f s or more", look/usableDrift)
+	if say {
+		f.Wanted = fmt.Sprintf("%.0f s or more", look/usableDrift)
+	}
 	if looks < 1 {
 		return veto(f, say, "It crosses the field in %.0f s and %s does not follow: of that %.0f s are usable, a look takes %.0f s.", drift, inst.Name, usable, look)
 	}

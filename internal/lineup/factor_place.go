@@ -22,7 +22,10 @@ type placeInput struct {
 // placeFactor judges altitude, outline, the mount's zenith zone and the
 // meridian of a German equatorial.
 func placeFactor(t catalog.Target, in placeInput, say bool) Factor {
-	f := Factor{Key: Place, Number: in.alt, Unit: "°", Wanted: fmt.Sprintf("%.0f° or more", in.least)}
+	f := Factor{Key: Place, Number: in.alt, Unit: "°"}
+	if say {
+		f.Wanted = fmt.Sprintf("%.0f° or more", in.least)
+	}
 	switch {
 	case in.lowest < 0:
 		return veto(f, say, "%s is below the horizon.", t.Name)

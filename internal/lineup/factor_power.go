@@ -94,6 +94,11 @@ const (
 func powerFactor(in powerInput, say bool) Factor {
 	f := Factor{Key: Power, Number: in.power, Unit: "×", Value: 1}
 	note := ""
+	tell := func(format string, args ...any) {
+		if say {
+			note = fmt.Sprintf(format, args...)
+		}
+	}
 	light := 1.0
 	if in.exitPupil > in.eyePupil {
 		light = in.eyePupil * in.eyePupil / (in.exitPupil * in.exitPupil)
@@ -102,16 +107,16 @@ func powerFactor(in powerInput, say bool) Factor {
 	switch {
 	case in.power > in.topAperture*1.02:
 		f.Veto = true
-		note = fmt.Sprintf("Above %.0f×, the most that this aperture bears.", in.topAperture)
+		tell("Above %.0f×, the most that this aperture bears.", in.topAperture)
 	case in.power > seeingVeto*in.topSeeing:
 		f.Veto = true
-		note = fmt.Sprintf("Tonight's air, with the glass as warm as it is, carries about %.0f×, not %.0f×.", seeingLimit*in.topSeeing, in.power)
+		tell("Tonight's air, with the glass as warm as it is, carries about %.0f×, not %.0f×.", seeingLimit*in.topSeeing, in.power)
 	case widest < lightVeto && !in.wish.lightSpare:
 		f.Veto = true
-		note = fmt.Sprintf("The exit pupil of %.1f mm is far wider than any eye: over half the light is lost.", in.exitPupil)
+		tell("The exit pupil of %.1f mm is far wider than any eye: over half the light is lost.", in.exitPupil)
 	case in.shadow >= shadowRefuse:
 		f.Veto = true
-		note = fmt.Sprintf("The shadow of the secondary covers %.0f %% of the eye's pupil: a black spot. More power is needed.", in.shadow*100)
+		tell("The shadow of the secondary covers %.0f %% of the eye's pupil: a black spot. More power is needed.", in.shadow*100)
 	}
 	if f.Veto {
 		f.Value = 0
@@ -125,20 +130,20 @@ func powerFactor(in powerInput, say bool) Factor {
 	}
 	if w := in.wish.widest; w > 0 && in.exitPupil > w {
 		f.Value *= plateau(in.exitPupil, 0, w, 1.3)
-		note = fmt.Sprintf(" An exit pupil of %.1f mm shows the eye's own faults on a bright star.", in.exitPupil)
+		tell(" An exit pupil of %.1f mm shows the eye's own faults on a bright star.", in.exitPupil)
 	}
 	if light < 1 && !in.wish.lightSpare {
 		f.Value *= ramp(light, 0.3, 1, 0.5, 1)
-		note = fmt.Sprintf(" The exit pupil of %.1f mm is wider than the eye's %.1f mm: %.0f %% of the light is lost.", in.exitPupil, in.eyePupil, 100*(1-light))
+		tell(" The exit pupil of %.1f mm is wider than the eye's %.1f mm: %.0f %% of the light is lost.", in.exitPupil, in.eyePupil, 100*(1-light))
 	}
 	if in.shadow >= shadowWarn {
 		f.Value *= ramp(in.shadow, shadowWarn, shadowRefuse, 0.8, 0.3)
-		note = fmt.Sprintf(" The secondary's shadow covers %.0f %% of the eye's pupil and comes and goes as the head moves.", in.shadow*100)
+		tell(" The secondary's shadow covers %.0f %% of the eye's pupil and comes and goes as the head moves.", in.shadow*100)
 	}
 	if x := in.power / in.topSeeing; x > 1 {
 		f.Value *= ramp(x, 1, seeingLimit, 1, 0.85) * ramp(x, seeingLimit, seeingVeto, 1, 0.4)
 		if x > seeingLimit {
-			note = fmt.Sprintf(" Above about %.0f× tonight's air blurs it.", seeingLimit*in.topSeeing)
+			tell(" Above about %.0f× tonight's air blurs it.", seeingLimit*in.topSeeing)
 		}
 	}
 	if say {

@@ -29,24 +29,31 @@ func stateFactor(g glass, power float64, say bool) Factor {
 	if !g.aligned {
 		return veto(f, say, "The mount cannot be aligned yet: no stars are out to align it on.")
 	}
+	tell := func(format string, args ...any) {
+		if say {
+			note += fmt.Sprintf(format, args...)
+		}
+	}
 	if g.known {
-		f.Wanted = fmt.Sprintf("at most %.1f K", g.warmMax)
+		if say {
+			f.Wanted = fmt.Sprintf("at most %.1f K", g.warmMax)
+		}
 		if g.warm > g.warmMax {
 			f.Value *= ramp(g.warm/g.warmMax, 1, 3, 1, 0.35)
-			note += fmt.Sprintf("The glass is still %.1f K warmer than the air, too warm for %.0f×. ", g.warm, power)
+			tell("The glass is still %.1f K warmer than the air, too warm for %.0f×. ", g.warm, power)
 		}
 		switch {
 		case g.dewed:
 			f.Value *= 0.3
-			note += fmt.Sprintf("Dew is likely on the %s by now. ", g.surface)
+			tell("Dew is likely on the %s by now. ", g.surface)
 		case g.dewMaybe:
 			f.Value *= 0.8
-			note += fmt.Sprintf("Dew is possible on the %s. ", g.surface)
+			tell("Dew is possible on the %s. ", g.surface)
 		}
 	}
 	if g.edgeWhole && g.edge > edgeClean {
 		f.Value *= ramp(g.edge, edgeClean, 2*edgeBad, 1, 0.6)
-		note += fmt.Sprintf("Stars at the edge are drawn out to %.0f′. ", g.edge)
+		tell("Stars at the edge are drawn out to %.0f′. ", g.edge)
 	}
 	if say {
 		f.Sentence = note

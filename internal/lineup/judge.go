@@ -15,12 +15,13 @@ type glance struct {
 	field   float64 // true field, arcminutes
 	comfort float64 // spectacles and a tolerant exit pupil, 0.85 to 1
 	assumed bool    // field or power rest on a default
+	warmMax float64 // kelvin that the glass may be warmer than the air
 	seen    bool    // the crowd's eye at it is prepared, see Matrix.sight
 }
 
 func glanceOf(tr optics.Train) glance {
 	o := tr.Static()
-	g := glance{Optics: o, field: o.TrueField * 60, comfort: 1, assumed: len(o.Assumed) > 0}
+	g := glance{Optics: o, field: o.TrueField * 60, comfort: 1, assumed: len(o.Assumed) > 0, warmMax: warmLimit(tr.Instrument, o.Magnification)}
 	// First-timers lose the image in short eye relief (common practice: 15 mm
 	// or more for comfort).
 	if o.EyeRelief > 0 {
@@ -151,7 +152,7 @@ func (m *Matrix) state(ii, ti, r, b int, say bool) Factor {
 	t, g, inst := m.in.Targets[ti], &m.glances[ii][r], m.in.Kit.Instruments[ii]
 	st := m.states[ii][b]
 	gl := glass{
-		known: st.known, warm: st.warm, warmMax: warmLimit(inst, g.Magnification), dewed: st.dewed, dewMaybe: st.dewMaybe, surface: st.surface,
+		known: st.known, warm: st.warm, warmMax: g.warmMax, dewed: st.dewed, dewMaybe: st.dewMaybe, surface: st.surface,
 		aligned: true, edge: g.ComaEdge, edgeWhole: extent(t) > 0.6*g.field,
 	}
 	bright := t.Kind == catalog.KindMoon || t.Kind == catalog.KindSun || t.Kind == catalog.KindPlanet && m.faces[ti].magnitude < 1.5

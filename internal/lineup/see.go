@@ -93,8 +93,10 @@ func (m *Matrix) visible(ii, ti, r, b int, say bool) Factor {
 		sp := m.split(ii, ti, r, b, say)
 		f.Value = min(f.Value, gradeValue(sp.Grade))
 		f.Veto = f.Value == 0
-		f.Number, f.Unit, f.Wanted = t.Double.Separation, "″", fmt.Sprintf("%.1f″ or more", 1.5*sp.Limit)
-		f.Sentence = sp.Sentence
+		f.Number, f.Unit = t.Double.Separation, "″"
+		if say {
+			f.Wanted, f.Sentence = fmt.Sprintf("%.1f″ or more", 1.5*sp.Limit), sp.Sentence
+		}
 		return f
 	}
 	if t.Kind == catalog.KindPlanet || t.Kind == catalog.KindMoon {
