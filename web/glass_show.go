@@ -97,7 +97,11 @@ func actionWords(a field.Advice) string {
 	case field.FitShield:
 		return "a shield"
 	case field.RunHeater:
-		return fmt.Sprintf("a heater of %.1f to %.1f W", a.Watts, a.WattsHigh)
+		lo, hi := fmt.Sprintf("%.1f", a.Watts), fmt.Sprintf("%.1f", a.WattsHigh)
+		if lo == hi {
+			return "a heater of " + lo + " W"
+		}
+		return "a heater of " + lo + " to " + hi + " W"
 	case field.CoverWait:
 		return "cover it, wait"
 	case field.KeepWarm:
