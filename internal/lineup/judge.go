@@ -119,7 +119,11 @@ func (m *Matrix) mount(ii, ti, r, b int, say bool) Factor {
 // powerInput gathers what the magnification is judged by. Block -1 stands for
 // any block: a dark sky, or the Moon's disc for the Moon, and cooled glass.
 func (m *Matrix) powerInput(ii, ti, r, b int) powerInput {
-	g := &m.glances[ii][r]
+	return m.powerWith(ii, ti, b, &m.glances[ii][r])
+}
+
+// powerWith is powerInput for a train that the kit need not have.
+func (m *Matrix) powerWith(ii, ti, b int, g *glance) powerInput {
 	in := powerInput{
 		power: g.Magnification, exitPupil: g.ExitPupil, topAperture: g.MaxPowerAperture, wish: m.faces[ti].wish,
 		eyePupil: m.pupil(ti, b),

@@ -16,8 +16,7 @@ type Result struct {
 	Left     []Left  // pins and wishes that could not be kept, with reasons
 	Parked   []Parked
 	Crowding Crowding
-	Stopped  bool   // the search was cut short
-	Note     string // what went wrong in the search, if anything
+	Stopped  bool // the search was cut short
 }
 
 // Parked is a stretch in which an instrument shows nothing, with the reason.
@@ -39,11 +38,11 @@ func (r Result) Gap() float64 {
 // ends it returns the best found so far.
 func Propose(ctx context.Context, in *Input, m *Matrix) (Result, error) {
 	mo := build(in, m)
-	plan, note, err := solve(mo.problem, func(o assign.Options) (assign.Plan, error) { return assign.Solve(ctx, *mo.problem, o) })
+	plan, err := assign.Solve(ctx, *mo.problem, effort(mo.problem))
 	if err != nil {
 		return Result{}, fmt.Errorf("propose a line-up: %w", err)
 	}
-	r := Result{Score: plan.Score, Bound: plan.Bound, Left: mo.left, Stopped: plan.Stopped, Note: note}
+	r := Result{Score: plan.Score, Bound: plan.Bound, Left: mo.left, Stopped: plan.Stopped}
 	for ii := range in.Kit.Instruments {
 		for _, run := range assign.Runs(ii, plan.Choice[ii]) {
 			r.Showings = append(r.Showings, mo.showing(ii, run))

@@ -49,12 +49,12 @@ func Replan(ctx context.Context, in *Input, m *Matrix, current []Showing, from t
 	}
 	mo.cover(first, hs)
 	again := assign.Replan{Current: choice, From: first, Keep: night.Rules.Keep * night.Block.Minutes() / 15}
-	plan, note, err := solve(mo.problem, func(o assign.Options) (assign.Plan, error) { return assign.Reoptimise(ctx, *mo.problem, again, o) })
+	plan, err := assign.Reoptimise(ctx, *mo.problem, again, effort(mo.problem))
 	if err != nil {
 		return Replanned{}, fmt.Errorf("plan again: %w", err)
 	}
 	r := Replanned{From: begin, Night: night, Fits: fits}
-	r.Result = Result{Score: plan.Score - plan.Kept, Bound: plan.Bound, Left: mo.left, Stopped: plan.Stopped, Note: note}
+	r.Result = Result{Score: plan.Score - plan.Kept, Bound: plan.Bound, Left: mo.left, Stopped: plan.Stopped}
 	r.Showings = joined(past(current, begin), mo.future(plan.Choice, first))
 	mo.keepPins(r.Showings)
 	keepIDs(r.Showings, current)

@@ -60,7 +60,7 @@ func DefaultRules() Rules {
 		MustBonus: 40, // a target that was asked for is worth about two blocks of looks
 		// Guests walk from one instrument to the next: another target is worth
 		// about a block of looks more than the same one again.
-		NewBonus: 5,
+		NewBonus: 4.5,
 		// Enough to win where two instruments are nearly equal, too little to
 		// put a poor view there.
 		SeatBonus: 8,

@@ -31,7 +31,6 @@ type light struct {
 	moonPhase  float64 // phase angle, degrees: 0 full, 180 new
 	moonKM     float64
 	early      float64 // 1 at the opening of the gate, 0 at the end
-	minutes    float64 // since sunset; large when it does not set
 }
 
 // scenes computes every target in every block.

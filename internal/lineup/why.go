@@ -82,38 +82,6 @@ func (m *Matrix) bestTrain(ii, ti, b int) int {
 	return train
 }
 
-// better looks for what would make a vetoed view possible: a later or earlier
-// block, or another instrument. One step of change at a time.
-func (m *Matrix) better(ii, ti, r, b int) string {
-	t := m.in.Targets[ti]
-	if v := m.Cell(ii, ti).Best(b); v > 0.35 {
-		return ""
-	}
-	zone := m.in.Sky.Zone
-	if other := m.BestBlock(ii, ti); other >= 0 && m.Cell(ii, ti).Best(other) > 1.3*m.Cell(ii, ti).Best(b) {
-		when := "earlier"
-		if other > b {
-			when = "later"
-		}
-		return fmt.Sprintf("Here %s: at %s the fit is %.2f.", when, m.Blocks[other].From.In(zone).Format("15:04"), m.Cell(ii, ti).Best(other))
-	}
-	best, inst, block := 0.15, -1, -1
-	for jj := range m.in.Kit.Instruments {
-		if jj == ii {
-			continue
-		}
-		if o := m.BestBlock(jj, ti); o >= 0 && m.Cell(jj, ti).Best(o) > best {
-			best, inst, block = m.Cell(jj, ti).Best(o), jj, o
-		}
-	}
-	if inst < 0 {
-		return fmt.Sprintf("Nothing in tonight's kit shows %s well.", t.Name)
-	}
-	tr := m.Trains[inst][m.bestTrain(inst, ti, block)]
-	o := tr.Static()
-	return fmt.Sprintf("%s at %s: %s, %.0f×, field %s.", m.in.Kit.Instruments[inst].Name, m.Blocks[block].From.In(zone).Format("15:04"), tr, o.Magnification, arcminutes(o.TrueField*60))
-}
-
 // BestBlock is the block with the best fit of a cell, or -1.
 func (m *Matrix) BestBlock(ii, ti int) int {
 	best, at := 0.0, -1
