@@ -44,7 +44,13 @@ func boardOf(sh *night.Sheet, selected int64, clashes map[int64]bool) chart.Boar
 			}
 		}
 		for _, p := range parked {
-			if p.InstrumentID == inst.ID && p.Reason != "free" {
+			switch {
+			case p.InstrumentID != inst.ID:
+			case p.Reason == "free":
+				row.Bars = append(row.Bars, chart.Bar{From: p.From, To: p.To, Title: "+", Detail: "free", Free: true,
+					Href:  fmt.Sprintf("%s/new?instrument=%d&from=%d", lineUpPath(sh.Night.ID), inst.ID, p.From.Unix()),
+					Words: fmt.Sprintf("%s is free from %s: add a showing", inst.Name, span(sh, p.From, p.To))})
+			default:
 				row.Bars = append(row.Bars, chart.Bar{From: p.From, To: p.To, Title: "Parked", Detail: p.Reason, Parked: true,
 					Words: fmt.Sprintf("%s is parked from %s to %s: %s", inst.Name, siteClock(sh, p.From), siteClock(sh, p.To), p.Reason)})
 			}
@@ -71,7 +77,7 @@ func narrowBoard(sh *night.Sheet, wide chart.Board) chart.Board {
 		b.Rows[i].Bars = slices.Clone(b.Rows[i].Bars)
 		for j := range b.Rows[i].Bars {
 			// There is no room for the eyepiece; the time is more use.
-			if x := &b.Rows[i].Bars[j]; !x.Parked && !x.Clash {
+			if x := &b.Rows[i].Bars[j]; x.Key != "" && !x.Clash {
 				x.Detail = siteClock(sh, x.From)
 				if x.Pinned {
 					x.Detail += " pinned"

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -187,6 +189,68 @@ func TestBoardByHand(t *testing.T) {
 	if x, ok := h.slip(s.Key); !ok || x.Lane != now.Lane || !x.Pinned {
 		t.Errorf("after all is undone the showing is %+v, want it pinned in lane %d", x, now.Lane)
 	}
+}
+
+// TestBoardByTouch is the same on a phone: a slip that is not selected lets the
+// page scroll; a tap selects it, and then a finger moves it.
+func TestBoardByTouch(t *testing.T) {
+	h := boardHand{t, browser(t)}
+	base := started(t, append([]string{"--demo"}, openFlags...)...)
+	h.do("open", chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch), chromedp.Navigate(base+"/nights/1/line-up"), chromedp.WaitVisible(".board-narrow .bar-link"))
+	var s slip
+	for _, x := range h.slips() {
+		if x.To-x.From >= 3 && (x.To == x.Blocks || x.From == 0) {
+			s = x
+			break
+		}
+	}
+	if s.Key == "" {
+		t.Fatal("no showing of three blocks on the demo's board")
+	}
+	middle := func() slip {
+		h.eval(fmt.Sprintf(`([...document.querySelectorAll('.bar-link[data-key="%s"]')].find((b) => b.getBoundingClientRect().width > 0).scrollIntoView({block: "center", behavior: "instant"}), "")`, s.Key))
+		x, _ := h.slip(s.Key)
+		return x
+	}
+	x := middle()
+	h.finger(x.X, x.Y, x.X-x.Block, x.Y)
+	if now, _ := h.slip(s.Key); now.From != s.From || now.To != s.To {
+		t.Errorf("a slip that is not selected was moved to %d-%d", now.From, now.To)
+	}
+	x = middle()
+	time.Sleep(time.Second) // or the browser takes it for the second of a double tap
+	h.do("tap", chromedp.TapXY(x.X, x.Y))
+	h.until("select by tap", func() bool {
+		return h.eval(`document.querySelector(".dock")?.dataset.key ?? ""`) == s.Key
+	})
+	// Its right or left edge by a block, where it has room to shrink.
+	x = middle()
+	edge, step := x.X+float64(x.To-x.From)*x.Block/2, -x.Block
+	want := [2]int{s.From, s.To - 1}
+	h.finger(edge-1, x.Y, edge-1+step, x.Y)
+	h.until("shorten by finger", func() bool { now, ok := h.slip(s.Key); return ok && now.From == want[0] && now.To == want[1] })
+	x = middle()
+	h.finger(x.X, x.Y, x.X+x.Block, x.Y)
+	h.until("move by finger", func() bool { now, ok := h.slip(s.Key); return ok && now.From == want[0]+1 && now.To == want[1]+1 })
+	if wide := h.eval(`document.documentElement.scrollWidth > innerWidth ? "wide" : ""`); wide != "" {
+		t.Error("the page scrolls sideways on a phone")
+	}
+}
+
+// finger drags by touch, with real touch events.
+func (h boardHand) finger(x1, y1, x2, y2 float64) {
+	h.t.Helper()
+	touch := func(kind input.DispatchTouchEventType, points ...*input.TouchPoint) chromedp.Action[chromedp.Void] {
+		return chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+			_, err := cdp.Call(ctx, tab, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: append([]*input.TouchPoint{}, points...)})
+			return err
+		})
+	}
+	h.do("finger",
+		touch(input.DispatchTouchEventTypeTouchStart, &input.TouchPoint{X: x1, Y: y1}),
+		touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: (x1 + x2) / 2, Y: (y1 + y2) / 2}),
+		touch(input.DispatchTouchEventTypeTouchMove, &input.TouchPoint{X: x2, Y: y2}),
+		touch(input.DispatchTouchEventTypeTouchEnd))
 }
 
 // TestBoardToldOfAChange guards that a change decided on before an older

@@ -16,6 +16,7 @@ type Bar struct {
 	Fit      float64 // 0 to 1: the length of the line at the bar's foot
 	Pinned   bool
 	Parked   bool
+	Free     bool   // nothing is planned: Href leads to where something can be
 	Clash    bool   // it breaks a rule; Detail says the word
 	Href     string // where the bar leads; "" for nowhere
 	Key      string // identifies the showing for scripts
@@ -211,6 +212,9 @@ func (c *canvas) drawBar(x Axis, b Bar, y, h float64, selected bool) {
 	}
 	if b.Href != "" {
 		attrs := []attr{a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key), a("data-from", b.First), a("data-to", b.End), a("aria-label", b.Words)}
+		if b.Free {
+			attrs = []attr{a("href", b.Href), a("class", "free-link"), a("aria-label", b.Words)}
+		}
 		if selected {
 			attrs = append(attrs, a("aria-current", "true"))
 		}
@@ -222,6 +226,8 @@ func (c *canvas) drawBar(x Axis, b Bar, y, h float64, selected bool) {
 	switch {
 	case b.Clash:
 		class = "bar clash"
+	case b.Free:
+		class = "bar free"
 	case b.Parked:
 		class = "bar parked"
 	case b.Pinned:
@@ -268,6 +274,9 @@ func boardWords(d Board) string {
 		}
 		var bars []string
 		for _, b := range r.Bars {
+			if b.Free {
+				b.Title = "free"
+			}
 			bars = append(bars, fmt.Sprintf("%s to %s %s", b.From.In(d.Zone).Format("15:04"), b.To.In(d.Zone).Format("15:04"), b.Title))
 		}
 		parts = append(parts, r.Title+": "+strings.Join(bars, ", "))
