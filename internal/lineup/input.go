@@ -67,6 +67,28 @@ func (in *Input) Blocks() []Slot {
 	return out
 }
 
+// UsualBrightness stands in for a sky that nobody measured: the edge of a small
+// town, mag per square arcsecond (common practice).
+const UsualBrightness = 20.0
+
+// healed returns the input with a default for numbers that cannot be, so that
+// a night with a hole in its data is judged and not lost. A zenith outside 14
+// to 22.5 mag per square arcsecond is brighter than any town or darker than
+// the sky between the stars.
+func (in *Input) healed() *Input {
+	out := *in
+	if !(in.Brightness >= 14 && in.Brightness <= 22.5) {
+		out.Brightness = UsualBrightness
+	}
+	if !(in.Seeing > 0 && in.Seeing <= 15) {
+		out.Seeing = 0
+	}
+	if !(in.Crowd.Slow > 0) {
+		out.Crowd.Slow = 1
+	}
+	return &out
+}
+
 // Slot is one block of the night.
 type Slot struct{ From, To time.Time }
 

@@ -71,6 +71,7 @@ func (m *Matrix) Cell(instrument, target int) Cell {
 // Fits judges every target in every sensible train at every instrument, block
 // by block. It depends on nothing but the input.
 func (in *Input) Fits() *Matrix {
+	in = in.healed()
 	m := &Matrix{in: in, Blocks: in.Blocks()}
 	m.makeScenes()
 	m.Trains = make([][]optics.Train, len(in.Kit.Instruments))

@@ -25,6 +25,9 @@ INSTRUMENTS = {
     "box250": dict(name="Box 250", design="newtonian", aperture=250, focalLength=1200, obstruction=0.25, focuser="2in", mount="rocker-box"),
     "box400": dict(name="Box 400", design="newtonian", aperture=400, focalLength=1800, obstruction=0.20, focuser="2in",
                    mount="rocker-box", fan=True),
+    # A 500 mm f/5 stands on a low box; its eyepiece is 2.1 m up the tube.
+    "box500": dict(name="Box 500", design="newtonian", aperture=500, focalLength=2500, obstruction=0.20, focuser="2in",
+                   mount="rocker-box", fan=True, pivotHeight=0.65, pivotToEye=2.1, eyeOffset=0.30),
     "bino70": dict(name="Two Eyes", design="binoculars", aperture=70, power=15, fixedField=4.4, focuser="fixed", mount="parallelogram"),
     # Scenario 19: axis and arm as given there; its short Cassegrain.
     "low203": dict(name="Low 203", design="schmidt-cassegrain", aperture=203, focalLength=2032, obstruction=0.34, focuser="2in",

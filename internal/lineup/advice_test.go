@@ -1,0 +1,65 @@
+package lineup_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"duskboard/internal/lineup"
+)
+
+// TestAdvice: a club with 25 and 12 mm only lacks a wide eyepiece for the wide
+// instruments, and buying raises the score (common practice: the first
+// eyepiece that a club misses is the long wide one).
+func TestAdvice(t *testing.T) {
+	s := planned(t, "59-few-eyepieces")
+	c, err := lineup.Advice(context.Background(), s.in, s.m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(c.Buys) == 0 {
+		t.Fatal("three instruments share two eyepieces, and no third would help")
+	}
+	for i, b := range c.Buys {
+		if b.Gain <= 0 || len(b.For) == 0 || !strings.Contains(b.Words, b.For[0]) || i > 0 && b.Gain > c.Buys[i-1].Gain {
+			t.Errorf("%d: %+v", i, b)
+		}
+	}
+	if f := c.Buys[0].Eyepiece.FocalLength; f < 24 {
+		t.Errorf("the first to buy is %.0f mm: %s", f, c.Buys[0].Words)
+	}
+	gaps := 0
+	for _, l := range c.Ladders {
+		for i, x := range l.Steps {
+			if i > 0 && x.Power < l.Steps[i-1].Power {
+				t.Errorf("rungs out of order: %+v", l)
+			}
+		}
+		gaps += len(l.Gaps)
+	}
+	if gaps == 0 {
+		t.Error("two eyepieces make no ladder, and no gap is named")
+	}
+}
+
+// TestBetter: what would make a poor or refused view possible.
+func TestBetter(t *testing.T) {
+	for _, c := range []struct {
+		name, night, instrument, target, at string
+		says                                string
+	}{
+		{"a wider instrument", "01-pleiades-and-the-long-cassegrain", "Stout 203", "m45", "20:00", "Short 80 shows it"},
+		{"later", "13-southern-site", "Stout 203", "jupiter", "21:30", "later"},
+		{"a ladder", "53-no-ladders", "Box 500", "m35", "20:00", "ladders allowed"},
+		{"another eyepiece", "59-few-eyepieces", "Short 80", "mel20", "19:30", "An eyepiece of"},
+		{"dry glass", "25-a-damp-evening", "Stub 127", "m42", "22:15", "dew shield"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := planned(t, c.night)
+			why := s.m.Why(s.instrument(c.instrument), s.target(c.target), s.block(c.at))
+			if !strings.Contains(why.Better, c.says) {
+				t.Errorf("fit %.2f; %q does not say %q", why.Fit.Value, why.Better, c.says)
+			}
+		})
+	}
+}
