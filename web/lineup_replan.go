@@ -175,7 +175,7 @@ func (s *server) fillReplan(ctx context.Context, sh *night.Sheet, from time.Time
 	before := sh.Input.CrowdingOf(fits, sh.Showings)
 	a := &views.ReplanAnswer{From: siteClock(sh, res.From), Proposals: res.Crowding.Proposals}
 	a.Lead = fmt.Sprintf("%.0f good looks over the whole night; as planned it was %.0f.", res.Score, sh.Input.Worth(fits, sh.Showings))
-	a.Flow = fmt.Sprintf("Looks for each guest %.1f (planned %.1f), longest wait %s (planned %s).", res.Crowding.PerGuest, before.PerGuest, minutes(res.Crowding.LongestWait), minutes(before.LongestWait))
+	a.Flow = fmt.Sprintf("Looks for each guest %.1f (planned %.1f), longest line %s (planned %s).", res.Crowding.PerGuest, before.PerGuest, longestLine(res.Crowding), longestLine(before))
 	for _, c := range res.Changes {
 		a.Differs = append(a.Differs, c.Words)
 	}

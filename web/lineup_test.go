@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -335,4 +336,41 @@ func TestReplanPage(t *testing.T) {
 			t.Errorf("%s: refused without a word", bad)
 		}
 	}
+}
+
+// TestLongLinesAreRelieved guards that a line of more than 20 minutes brings a
+// proposal, and that the looks for each guest shrink when an instrument drops
+// out. Two showings for 900 guests can only be short: an hour at 45 seconds a
+// look or more is at most 80 looks at each.
+func TestLongLinesAreRelieved(t *testing.T) {
+	v := boarded(t)
+	if s := v.get("/nights/1/line-up").testid("flow"); !strings.Contains(s, "Looks for each guest") || !strings.Contains(s, "Longest line") {
+		t.Errorf("flow: %q", s)
+	}
+	v.save("/nights", "Date", "2026-09-19", "Site", "1", "From", "20:00", "To", "22:30", "Guests", "900", "Audience", "adults", "Block", "15")
+	for _, x := range []struct{ instrument, target string }{{"1", "m13"}, {"2", "m31"}} {
+		v.save("/nights/2/line-up/showings", "instrument", x.instrument, "target", x.target, "from", "2", "to", "6")
+	}
+	both := v.get("/nights/2/line-up")
+	if s := both.testid("proposals"); !strings.Contains(s, "line for") || !strings.Contains(s, "helps") && !strings.Contains(s, "helper") {
+		t.Errorf("proposals: %q", s)
+	}
+	perGuest := func(p page) (x float64) {
+		fmt.Sscan(strings.TrimPrefix(p.testid("flow"), "Looks for each guest"), &x)
+		return x
+	}
+	v.save("/nights/2/line-up/showings/" + fmt.Sprint(lastShowing(v, 2)) + "/remove")
+	if a, b := perGuest(both), perGuest(v.get("/nights/2/line-up")); !(b < a) || a > 2*80.0/900 {
+		t.Errorf("%.1f looks for each guest with two instruments, %.1f with one", a, b)
+	}
+}
+
+// lastShowing is the id of a night's last showing.
+func lastShowing(v *visitor, nightID int64) int64 {
+	v.t.Helper()
+	p, err := v.store.Plan(context.Background(), nightID)
+	if err != nil || len(p.Showings) == 0 {
+		v.t.Fatal(err, len(p.Showings))
+	}
+	return p.Showings[len(p.Showings)-1].ID
 }
