@@ -18,7 +18,7 @@ var roleWords = []views.Option{
 	{Value: string(crew.Operator), Text: "Operates an instrument"},
 	{Value: string(crew.Greeter), Text: "Greets at the gate"},
 	{Value: string(crew.QueueHost), Text: "Looks after a queue"},
-	{Value: string(crew.SkyGuide), Text: "Guides through the constellations"},
+	{Value: string(crew.ConstellationGuide), Text: "Guides through the constellations"},
 	{Value: string(crew.Parking), Text: "Parking"},
 	{Value: string(crew.Safety), Text: "Safety"},
 	{Value: string(crew.SetUp), Text: "Sets up"},

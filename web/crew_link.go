@@ -279,7 +279,7 @@ func (x roster) ownDuty(v crew.Volunteer, d crew.Duty) views.OwnDuty {
 	if names := x.with(d); len(names) > 0 {
 		m.With = "With " + crew.List(names, 4) + "."
 	}
-	if d.Role == crew.SkyGuide {
+	if d.Role == crew.ConstellationGuide {
 		m.Caution = "A laser pointer only where the law and the club allow it: never near people, aircraft or vehicles; circle a star instead of pointing at it."
 		if !x.scene.Rules.Laser {
 			m.Caution = "No laser pointer: the club has not allowed one."

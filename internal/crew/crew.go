@@ -17,18 +17,18 @@ type Role string
 
 // Roles on a public night.
 const (
-	Operator  Role = "operator"
-	Greeter   Role = "greeter"
-	QueueHost Role = "queue-host"
-	SkyGuide  Role = "constellation-guide"
-	Parking   Role = "parking"
-	Safety    Role = "safety"
-	SetUp     Role = "set-up"
-	PackDown  Role = "pack-down"
+	Operator           Role = "operator"
+	Greeter            Role = "greeter"
+	QueueHost          Role = "queue-host"
+	ConstellationGuide Role = "constellation-guide"
+	Parking            Role = "parking"
+	Safety             Role = "safety"
+	SetUp              Role = "set-up"
+	PackDown           Role = "pack-down"
 )
 
 // Roles lists every role in the order in which a form offers them.
-var Roles = []Role{Operator, Greeter, QueueHost, SkyGuide, Parking, Safety, SetUp, PackDown}
+var Roles = []Role{Operator, Greeter, QueueHost, ConstellationGuide, Parking, Safety, SetUp, PackDown}
 
 // Skill is what someone can operate: one instrument, or every instrument on a
 // kind of mount.

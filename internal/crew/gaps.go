@@ -182,7 +182,7 @@ func List(names []string, most int) string {
 }
 
 var roleNames = map[Role]string{
-	Operator: "running an instrument", Greeter: "greeting", QueueHost: "the queues", SkyGuide: "constellation guide",
+	Operator: "running an instrument", Greeter: "greeting", QueueHost: "the queues", ConstellationGuide: "constellation guide",
 	Parking: "parking", Safety: "safety and first aid", SetUp: "set-up", PackDown: "pack-down", Companion: "company",
 }
 
@@ -216,7 +216,7 @@ func (s *Scene) doing(p Post) string {
 		return "at the gate"
 	case QueueHost:
 		return "for the queues"
-	case SkyGuide:
+	case ConstellationGuide:
 		return "as constellation guide"
 	case Parking:
 		return "on the car park"

@@ -101,7 +101,7 @@ func (s *Scene) helpers(showing int) []Need {
 	add(Greeter, busy, guests(r.PerGreeter), weightGreeter, firstGreeter, why(r.PerGreeter))
 	add(Greeter, Stretch{busy.To, open.To}, (guests(r.PerGreeter)+1)/2, weightGreeter, firstGreeter, "half as many after the first hour")
 	add(QueueHost, open, guests(r.PerQueueHost), weightQueue, firstQueue, why(r.PerQueueHost))
-	add(SkyGuide, open, guests(r.PerGuide), weightGuide, firstGuide, why(r.PerGuide))
+	add(ConstellationGuide, open, guests(r.PerGuide), weightGuide, firstGuide, why(r.PerGuide))
 	in := Stretch{open.From.Add(-up(parkingBefore, s.Block)), minTime(open.From.Add(up(parkingBefore, s.Block)), open.To)}
 	add(Parking, in, guests(r.PerParking), weightParking, firstParking, why(r.PerParking)+", while cars come")
 	out2 := Stretch{maxTime(in.To, open.To.Add(-up(15*time.Minute, s.Block))), open.To.Add(up(parkingAfter, s.Block))}

@@ -209,7 +209,7 @@ func Night(m NightModel) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = Section("sky-h", "The sky tonight", "").Render(templ.WithChildren(ctx, templ_7745c5c3_Var7), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = Section("sky-h", "Light, dark and heights", "").Render(templ.WithChildren(ctx, templ_7745c5c3_Var7), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -23,7 +23,7 @@ func volunteers(id func(instrument string) int64) []crew.Volunteer {
 		{Name: "Bram", Skills: append(alone("Stovepipe"), mount(kit.AltAzGoTo, crew.Teacher)), Roles: []crew.Role{crew.Operator, crew.SetUp}, Languages: []string{"en", "nl"}, DriveMinutes: 15},
 		{Name: "Tove", Skills: alone("Pepperpot", "Stovepipe"), Roles: []crew.Role{crew.Operator, crew.Greeter}, Languages: []string{"en", "sv"}, DriveMinutes: 40},
 		{Name: "Kofi", Skills: append(alone("Rain Barrel", "The Barrel"), mount(kit.GermanEquatorial, crew.Learning)), Roles: []crew.Role{crew.Operator, crew.Safety}, Languages: []string{"en", "fr"}, DriveMinutes: 30},
-		{Name: "Marta", Skills: alone("Sparrow", "Two Eyes"), Roles: []crew.Role{crew.Operator, crew.SkyGuide}, Languages: []string{"en", "pl"}, DriveMinutes: 10, Limits: crew.Limits{NoLifting: true}},
+		{Name: "Marta", Skills: alone("Sparrow", "Two Eyes"), Roles: []crew.Role{crew.Operator, crew.ConstellationGuide}, Languages: []string{"en", "pl"}, DriveMinutes: 10, Limits: crew.Limits{NoLifting: true}},
 		{Name: "Juno", Skills: alone("Bucket", "Two Eyes"), Roles: []crew.Role{crew.Operator, crew.QueueHost}, Languages: []string{"en"}, DriveMinutes: 10, Minor: true},
 		{Name: "Otto", Skills: append(alone("Churn"), mount(kit.GermanEquatorial, crew.Learning)), Roles: []crew.Role{crew.Operator, crew.SetUp, crew.PackDown}, Languages: []string{"en", "de"}, DriveMinutes: 45},
 		{Name: "Wren", Skills: []crew.Skill{mount(kit.AltAzHand, crew.Alone), mount(kit.Parallelogram, crew.Alone)}, Roles: []crew.Role{crew.Operator, crew.Greeter}, Languages: []string{"en"}, DriveMinutes: 5, Limits: crew.Limits{MustSit: true}},
