@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/crew"
 	"duskboard/internal/fault"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
@@ -59,7 +60,12 @@ func lineUp(ctx context.Context, args []string, _ func(string) string, stdout, _
 	if err != nil {
 		return err
 	}
-	a := newLineUpAnswer(sh, r)
+	duties, gaps, err := dutiesOf(ctx, sh, r, q.asIs)
+	if err != nil {
+		return err
+	}
+	a := newLineUpAnswer(sh, r, duties)
+	a.Gaps = gaps
 	if !q.printJSON {
 		return a.print(stdout)
 	}
@@ -121,4 +127,23 @@ func lineUpOf(ctx context.Context, sh *night.Sheet, asIs bool) (lineup.Result, e
 		return lineup.Propose(ctx, sh.Input, sh.Fits())
 	}
 	return sh.Input.Judged(ctx, sh.Fits(), sh.Showings)
+}
+
+// dutiesOf staffs the line-up as the roster's page does, or takes the file's
+// own duties as they are. Without volunteers there is nobody to ask.
+func dutiesOf(ctx context.Context, sh *night.Sheet, r lineup.Result, asIs bool) ([]crew.Duty, []string, error) {
+	if asIs || len(sh.Volunteers) == 0 {
+		return sh.Duties, nil, nil
+	}
+	staffed := *sh
+	staffed.Showings = r.Showings
+	p, err := crew.Propose(ctx, staffed.Scene(), sh.Duties)
+	if err != nil {
+		return nil, nil, fmt.Errorf("propose duties: %w", err)
+	}
+	var gaps []string
+	for _, g := range p.Gaps {
+		gaps = append(gaps, g.Words)
+	}
+	return p.Duties, gaps, nil
 }

@@ -7,6 +7,7 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"duskboard/internal/crew"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
 	"duskboard/internal/optics"
@@ -20,6 +21,7 @@ type lineUpAnswer struct {
 	LineUp   lineUpBody       `json:"lineUp"`
 	Fits     []fitAnswer      `json:"fits"`
 	Duties   []dutyAnswer     `json:"duties"`
+	Gaps     []string         `json:"gaps,omitempty"` // duties that nobody can take
 	CoolDown []coolAnswer     `json:"coolDown"`
 	Dew      []dewAnswer      `json:"dew"`
 	Notes    []string         `json:"notes,omitempty"`
@@ -157,7 +159,7 @@ type cautionsAnswer struct {
 	Words      string `json:"words"`
 }
 
-func newLineUpAnswer(sh *night.Sheet, r lineup.Result) lineUpAnswer {
+func newLineUpAnswer(sh *night.Sheet, r lineup.Result, duties []crew.Duty) lineUpAnswer {
 	n := sh.Night
 	a := lineUpAnswer{
 		Format: lineUpFormat, sheet: sh,
@@ -201,7 +203,7 @@ func newLineUpAnswer(sh *night.Sheet, r lineup.Result) lineUpAnswer {
 			a.Fits = append(a.Fits, fitOf(sh, m, ii, ti))
 		}
 	}
-	for _, d := range sh.Duties {
+	for _, d := range duties {
 		a.Duties = append(a.Duties, dutyAnswer{d.VolunteerID, volunteerName(sh, d.VolunteerID), string(d.Role), d.InstrumentID, at(d.From), d.Length.Minutes()})
 	}
 	a.weather(sh)

@@ -55,6 +55,11 @@ func (a *lineUpAnswer) weather(sh *night.Sheet) {
 	if sh.Night.Seeing == 0 {
 		a.Notes = append(a.Notes, fmt.Sprintf("No seeing is given: %.1f arcseconds are assumed.", lineup.UsualSeeing))
 	}
+	for _, p := range sh.Power.Instruments {
+		if p.Supply.Sentence != "" {
+			a.Cautions = append(a.Cautions, cautionsAnswer{p.Instrument.ID, p.Supply.Sentence})
+		}
+	}
 	for _, inst := range sh.Kit.Instruments {
 		r, ok := sh.Forecasts[inst.ID]
 		if !ok || r.State == conditions.NoWeather {

@@ -328,6 +328,13 @@ func (s *scenario) conditions() {
 			s.Errorf("%s dews at %s, not before %s at %s", name, a, s.want.DewLast, b)
 		}
 	}
+	if name := s.want.Power.Short; name != "" {
+		for _, p := range s.sheet.Power.Instruments {
+			if short := p.Supply.Result == field.Short; short != (p.Instrument.Name == name) {
+				s.Errorf("%s: short of power: %t: %s", p.Instrument.Name, short, p.Supply.Sentence)
+			}
+		}
+	}
 	if c := s.want.Cool; c.Instrument != "" {
 		inst := s.sheet.Kit.Instruments[s.instrument(c.Instrument)]
 		if x, ok := s.sheet.Forecasts[inst.ID].CoolState(s.in.PublicFrom); !ok || x.Delta < c.WarmAtStart {
