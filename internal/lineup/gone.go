@@ -14,7 +14,7 @@ func (in *Input) GoneAt(t catalog.Target, from, to time.Time) (time.Time, bool) 
 	for x := from; !x.After(to); x = x.Add(time.Minute) {
 		times = append(times, x)
 	}
-	least := in.Rules.least(t.Kind)
+	least := in.Rules.least(t)
 	for i, p := range in.Sky.Track(catalog.ObjectOf(t), times) {
 		if p.AltRefracted < least || p.AltRefracted < in.Horizon.AltAt(p.Az) {
 			return times[i], i > 0

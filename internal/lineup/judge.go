@@ -92,7 +92,7 @@ func (m *Matrix) place(ii, ti, b int, say bool) Factor {
 	s, inst := m.scenes[ti][b], m.in.Kit.Instruments[ii]
 	f := placeFactor(m.in.Targets[ti], placeInput{
 		alt: s.alt, lowest: s.lowest, highest: s.highest, horizon: s.horizon, hidden: s.clearance < 0,
-		least: m.in.Rules.least(m.in.Targets[ti].Kind), inst: inst,
+		least: m.in.Rules.least(m.in.Targets[ti]), inst: inst,
 		crosses: s.crosses && inst.Mount == kit.GermanEquatorial && inst.MeridianOverrun < m.in.Block.Minutes(),
 	}, say)
 	return f

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/sky"
 )
 
 // Rules are the limits and weights of a line-up. They are the club's own
@@ -36,10 +37,11 @@ type Rules struct {
 // says otherwise.
 func DefaultRules() Rules {
 	r := Rules{
-		// Planets boil below 20 degrees, faint things drown below 25; the Moon
-		// and doubles stand more (common practice: practice of public nights).
+		// Common practice: planets 20 degrees, 30 preferred; deep sky 25 to 30;
+		// the Moon 15; below about 10 hopeless. Clusters and doubles stand a
+		// little more air than what glows.
 		MinAltitude: map[catalog.Kind]float64{
-			catalog.KindMoon: 12, catalog.KindSun: 15, catalog.KindPlanet: 15,
+			catalog.KindMoon: 15, catalog.KindSun: 15, catalog.KindPlanet: 20,
 			catalog.KindDouble: 20, catalog.KindStar: 12, catalog.KindCarbon: 20,
 			catalog.KindVariable: 20, catalog.KindAsterism: 20,
 			catalog.KindOpen: 20, catalog.KindCloud: 20,
@@ -49,17 +51,21 @@ func DefaultRules() Rules {
 		},
 		// Below half an hour a queue sees more pointing than sky.
 		LeastShowing: 30 * time.Minute,
-		PointGoTo:    60,
-		PointHand:    150,
-		PointDim:     120,
-		SwapGear:     60,
+		// A slew with a look at the finder; a hop by hand with a star atlas; a
+		// hop to what the finder does not show; a swap, a focus, a first look
+		// by the operator (common practice, from memory).
+		PointGoTo: 60,
+		PointHand: 150,
+		PointDim:  120,
+		SwapGear:  60,
 		// Three or four targets per instrument and night (common practice): each
 		// change ends a queue and a talk. As a price and not as a limit, so that
 		// a fifth is shown where it is worth it.
 		RunCost:   2,
 		MustBonus: 40, // a target that was asked for is worth about two blocks of looks
 		// Guests walk from one instrument to the next: another target is worth
-		// about a block of looks more than the same one again.
+		// a third of a block more than the same one elsewhere. How long one goes
+		// on is not this bonus's business: see Come.
 		NewBonus: 4.5,
 		// Enough to win where two instruments are nearly equal, too little to
 		// put a poor view there.
@@ -70,6 +76,7 @@ func DefaultRules() Rules {
 		// A second instrument on the Moon halves its queue but shows nothing
 		// new: worth it for a crowd, not while other targets wait.
 		Second: 0.6,
+		// Who queued there before has seen it; newcomers have not.
 		Repeat: 0.8,
 		// A crew that is told new things every ten minutes stops listening: a
 		// quarter of a block of looks has to be gained before anybody moves.
@@ -87,11 +94,18 @@ func DefaultRules() Rules {
 	return r
 }
 
-// least returns the lowest altitude, in degrees, at which a kind is shown.
-func (r Rules) least(k catalog.Kind) float64 {
-	m, ok := r.MinAltitude[k]
+// lowPlanet is the least altitude of Venus and Mercury, degrees: they are shown
+// low or, on most evenings, never; their phase survives more air than a belt.
+const lowPlanet = 12
+
+// least returns the lowest altitude, in degrees, at which a target is shown.
+func (r Rules) least(t catalog.Target) float64 {
+	m, ok := r.MinAltitude[t.Kind]
 	if !ok {
 		m = 20
+	}
+	if t.Kind == catalog.KindPlanet && (t.Body == sky.Venus || t.Body == sky.Mercury) {
+		m = lowPlanet
 	}
 	return max(m, r.ClubLeast)
 }

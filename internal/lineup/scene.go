@@ -91,7 +91,7 @@ func (m *Matrix) scene(t catalog.Target, from, mid, to sky.Position, b int) scen
 	s.crosses = from.HourAngle < 0 && to.HourAngle >= 0 && to.HourAngle < 90
 	l := m.lights[b]
 	s.sunDistance = sky.Separation(mid.RA, mid.Dec, l.sun.RA, l.sun.Dec)
-	s.up = s.lowest >= in.Rules.least(t.Kind) && s.clearance >= 0
+	s.up = s.lowest >= in.Rules.least(t) && s.clearance >= 0
 	if s.alt > 0 {
 		m.look(&s, t, mid, l)
 	}
