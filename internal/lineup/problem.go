@@ -72,6 +72,7 @@ func build(in *Input, m *Matrix) *model {
 			p.Goals = append(p.Goals, assign.Goal{Name: t.Name, Bonus: bonus})
 		}
 	}
+	wanted := mo.wanted()
 	least := mo.leastBlocks()
 	for ii, inst := range in.Kit.Instruments {
 		mo.classes[ii] = map[gearKey]int{}
@@ -80,8 +81,11 @@ func build(in *Input, m *Matrix) *model {
 			if mo.forbidden(inst.ID, t.ID) {
 				continue
 			}
-			for _, tr := range m.Cell(ii, ti).Tracks {
+			for n, tr := range m.Cell(ii, ti).Tracks {
 				mo.addOption(ii, ti, tr)
+				if n == 0 && !mo.scarce(wanted, m.Trains[ii][tr.Train]) {
+					break // nobody else wants this gear: the best it is
+				}
 			}
 		}
 	}
@@ -161,17 +165,8 @@ const rewarding = 0.35
 // uses lists what a train takes of the shared gear, and the target itself.
 func (mo *model) uses(tr optics.Train, ti int, t catalog.Target) []assign.Use {
 	uses := []assign.Use{mo.use(gear{'t', int64(ti)}, showAtOnce(t), t.Name)}
-	if e := tr.Eyepiece; e != nil {
-		uses = append(uses, mo.use(gear{'e', e.ID}, max(e.Count, 1), e.Name))
-	}
-	if x := tr.Amplifier; x != nil {
-		uses = append(uses, mo.use(gear{'a', x.ID}, max(x.Count, 1), x.Name))
-	}
-	if d := tr.Diagonal; d != nil && d.ForID == 0 {
-		uses = append(uses, mo.use(gear{'d', d.ID}, max(d.Count, 1), d.Name))
-	}
-	if f := tr.Filter; f != nil {
-		uses = append(uses, mo.use(gear{'f', f.ID}, max(f.Count, 1), f.Name))
+	for _, p := range piecesOf(tr) {
+		uses = append(uses, mo.use(p.gear, p.units, p.name))
 	}
 	return uses
 }
