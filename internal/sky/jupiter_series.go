@@ -2,8 +2,8 @@
 
 package sky
 
-// galileanTheory is L1.2 (Lainey, Duriez & Vienne 2006, Astronomy &
-// Astrophysics 456, 783) for Io, Europa, Ganymede and Callisto, as shortened in
+// galileanTheory is L1.2 (Lainey, Duriez & Vienne 2006, A&A 456,
+// 783) for Io, Europa, Ganymede and Callisto, as shortened in
 // astronomy-engine 2.1.19 (MIT licence, copyright 2019-2023 Don Cross).
 var galileanTheory = [4]galilean{
 	{ // Io

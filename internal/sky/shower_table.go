@@ -20,7 +20,7 @@ type Shower struct {
 // in the IMO's Meteor Shower Calendar 2026 (International Meteor Organization,
 // table 5); rows marked "memory" are from memory of that list in its issues of
 // 2015 to 2024, sure to a degree. Start and End are the calendar's dates turned
-// into longitudes. Slopes: Jenniskens 1994, Astronomy & Astrophysics 287, 990,
+// into longitudes. Slopes: Jenniskens 1994, A&A 287, 990,
 // from memory; for small showers a guess of the same size.
 func Showers() []Shower { return append([]Shower(nil), showers[:]...) }
 
