@@ -72,6 +72,12 @@ var rights = withGear(map[string]right{
 	"GET /kit/compare":                viewers,
 	"GET /kit/instruments/{id}/sheet": viewers,
 
+	// Tables in and out
+	"GET /kit/import":              organisers,
+	"POST /kit/import":             organisers,
+	"GET /kit/import/template.csv": organisers,
+	"GET /kit/export.csv":          organisers,
+
 	// Nights
 	"GET /nights":                                  viewers,
 	"GET /nights/new":                              organisers,

@@ -118,6 +118,9 @@ func (s *server) routes() http.Handler {
 		s.accountRoutes(r)
 	}
 
+	// What comes in and goes out as tables
+	s.kitTable().mount(r)
+
 	// Kit: the list, then the same pages for each kind of gear
 	r.Route("/kit", func(r chi.Router) {
 		r.Get("/", s.page(s.showKit))

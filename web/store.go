@@ -24,6 +24,7 @@ type Store interface {
 	RosterStore
 	FieldStore
 	TargetStore
+	ImportStore
 }
 
 // ClubStore keeps the settings of the club.

@@ -117,16 +117,7 @@ func ReadKit(r io.Reader) (kit.Kit, error) {
 		return kit.Kit{}, err
 	}
 	in := kitReader{instruments: map[string]int64{}}
-	// Instruments first, wherever they stand: the others may belong to them.
-	for _, first := range []bool{true, false} {
-		for _, row := range t.Rows {
-			if (row.Cells["kind"] == "instrument") == first {
-				in.row(row)
-			}
-		}
-	}
-	slices.SortStableFunc(in.faults, func(a, b Fault) int { return a.Line - b.Line })
-	if err := in.faults.OrNil(); err != nil {
+	if err := in.read(t); err != nil {
 		return kit.Kit{}, err
 	}
 	return in.kit, nil
@@ -137,6 +128,21 @@ type kitReader struct {
 	faults      Faults
 	instruments map[string]int64
 	last        int64
+	over        *overKit // nil: every row is a new piece
+}
+
+// read takes all rows, or none and tells the faults in the order of the file.
+func (in *kitReader) read(t Table) error {
+	// Instruments first, wherever they stand: the others may belong to them.
+	for _, first := range []bool{true, false} {
+		for _, row := range t.Rows {
+			if (row.Cells["kind"] == "instrument") == first {
+				in.row(row)
+			}
+		}
+	}
+	slices.SortStableFunc(in.faults, func(a, b Fault) int { return a.Line - b.Line })
+	return in.faults.OrNil()
 }
 
 // row reads one piece by the fields of its type.
@@ -152,13 +158,24 @@ func (in *kitReader) row(row Row) {
 	}
 	before := len(in.faults)
 	x := reflect.New(t).Elem()
+	old, err := in.over.piece(kind, row)
+	if err != nil {
+		bad("name", "%s", err)
+		return
+	}
+	if old.IsValid() {
+		x.Set(old) // what the table does not say stays as it is
+		row.Cells["name"] = old.FieldByName("Name").String()
+	}
 	used := map[string]bool{"kind": true, "for": belongs(t)}
 	var empty []string
 	for _, c := range columnsOf(t) {
 		used[heading(c.name)] = true
 		cell := row.Cells[heading(c.name)]
 		if cell == "" {
-			empty = append(empty, c.field)
+			if !old.IsValid() || slices.Contains(old.FieldByName("Assumed").Interface().([]string), c.field) {
+				empty = append(empty, c.field)
+			}
 			continue
 		}
 		if err := set(x.FieldByIndex(c.path), c.name, cell, x); err != nil {
@@ -170,26 +187,33 @@ func (in *kitReader) row(row Row) {
 			bad(name, "“%s” has no meaning for %s", clip(cell), kind)
 		}
 	}
-	in.last--
-	x.FieldByName("ID").SetInt(in.last)
-	if count := x.FieldByName("Count"); row.Cells["count"] == "" {
-		count.SetInt(1)
+	if !old.IsValid() {
+		in.last--
+		x.FieldByName("ID").SetInt(in.last)
+		if count := x.FieldByName("Count"); row.Cells["count"] == "" {
+			count.SetInt(1)
+		}
 	}
 	if owner := row.Cells["for"]; owner != "" && belongs(t) {
 		id, ok := in.instruments[strings.ToLower(owner)]
 		if !ok {
-			bad("for", "there is no instrument “%s” in this table", clip(owner))
+			bad("for", "there is no instrument “%s” in %s", clip(owner), in.over.where())
 		}
 		x.FieldByName("ForID").SetInt(id)
 	}
 	if len(in.faults) > before {
 		return
 	}
-	for _, f := range add(&in.kit, x, empty) {
+	filled, faults := add(&in.kit, x, empty, in.over.wanted(old))
+	for _, f := range faults {
 		bad(headingOf(t, f.Field), "%s", f.Message)
 	}
+	if len(faults) > 0 {
+		return
+	}
+	in.over.note(row.Line, kind, old, filled)
 	if kind == "instrument" {
-		in.instruments[strings.ToLower(x.FieldByName("Name").String())] = in.last
+		in.instruments[strings.ToLower(x.FieldByName("Name").String())] = x.FieldByName("ID").Int()
 	}
 }
 
@@ -209,32 +233,33 @@ type gear[T any] interface {
 	Check() []kit.Fault
 }
 
-// add checks a piece, fills what was left empty, and puts it into the kit.
-func add(k *kit.Kit, x reflect.Value, empty []string) []kit.Fault {
+// add checks a piece, fills what was left empty, and puts it into the kit when
+// wanted says so of the filled piece.
+func add(k *kit.Kit, x reflect.Value, empty []string, wanted func(filled reflect.Value) bool) (reflect.Value, []kit.Fault) {
 	switch v := x.Interface().(type) {
 	case kit.Instrument:
-		return put(&k.Instruments, v, &v.Base, empty, kit.InstrumentFields)
+		return put(&k.Instruments, v, empty, kit.InstrumentFields, wanted)
 	case kit.Eyepiece:
-		return put(&k.Eyepieces, v, &v.Base, empty, kit.EyepieceFields)
+		return put(&k.Eyepieces, v, empty, kit.EyepieceFields, wanted)
 	case kit.Amplifier:
-		return put(&k.Amplifiers, v, &v.Base, empty, kit.AmplifierFields)
+		return put(&k.Amplifiers, v, empty, kit.AmplifierFields, wanted)
 	case kit.Diagonal:
-		return put(&k.Diagonals, v, &v.Base, empty, kit.DiagonalFields)
+		return put(&k.Diagonals, v, empty, kit.DiagonalFields, wanted)
 	case kit.Filter:
-		return put(&k.Filters, v, &v.Base, empty, kit.FilterFields)
+		return put(&k.Filters, v, empty, kit.FilterFields, wanted)
 	case kit.Finder:
-		return put(&k.Finders, v, &v.Base, empty, kit.FinderFields)
+		return put(&k.Finders, v, empty, kit.FinderFields, wanted)
 	case kit.DewGear:
-		return put(&k.DewGear, v, &v.Base, empty, kit.DewGearFields)
+		return put(&k.DewGear, v, empty, kit.DewGearFields, wanted)
 	case kit.Battery:
-		return put(&k.Batteries, v, &v.Base, empty, kit.BatteryFields)
+		return put(&k.Batteries, v, empty, kit.BatteryFields, wanted)
 	case kit.Steps:
-		return put(&k.Steps, v, &v.Base, empty, kit.StepsFields)
+		return put(&k.Steps, v, empty, kit.StepsFields, wanted)
 	}
 	panic("exchange: a kind of gear without a place in the kit") // gearType has no other
 }
 
-func put[T gear[T]](list *[]T, x T, _ *kit.Base, empty []string, assumable []kit.Assumable) []kit.Fault {
+func put[T gear[T]](list *[]T, x T, empty []string, assumable []kit.Assumable, wanted func(reflect.Value) bool) (reflect.Value, []kit.Fault) {
 	v := reflect.ValueOf(&x).Elem()
 	var assumed []string
 	for _, a := range assumable {
@@ -244,10 +269,14 @@ func put[T gear[T]](list *[]T, x T, _ *kit.Base, empty []string, assumable []kit
 	}
 	v.FieldByName("Assumed").Set(reflect.ValueOf(assumed))
 	if faults := x.Check(); len(faults) > 0 {
-		return faults
+		return reflect.Value{}, faults
 	}
-	*list = append(*list, x.Fill())
-	return nil
+	x = x.Fill()
+	filled := reflect.ValueOf(x)
+	if wanted(filled) {
+		*list = append(*list, x)
+	}
+	return filled, nil
 }
 
 // set reads a cell into a field.
