@@ -19,6 +19,12 @@ import (
 // none is installed; under CI a missing browser is a failure.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	return browserFor(t, 3*time.Minute)
+}
+
+// browserFor is browser with a time limit of its own.
+func browserFor(t *testing.T, limit time.Duration) context.Context {
+	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {
 		if os.Getenv("CI") == "true" {
@@ -32,7 +38,7 @@ func browser(t *testing.T) context.Context {
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true), chromedp.WindowSize(1280, 1000))
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, stop := chromedp.NewContext(alloc)
-	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
+	ctx, cancel := context.WithTimeout(ctx, limit)
 	t.Cleanup(func() { cancel(); stop(); stopAlloc() })
 	return ctx
 }

@@ -211,14 +211,17 @@ func (c *canvas) drawBar(x Axis, b Bar, y, h float64, selected bool) {
 		return
 	}
 	if b.Href != "" {
-		attrs := []attr{a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key), a("data-from", b.First), a("data-to", b.End), a("aria-label", b.Words)}
+		attrs := []attr{a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key), a("data-from", b.First), a("data-to", b.End)}
 		if b.Free {
-			attrs = []attr{a("href", b.Href), a("class", "free-link"), a("aria-label", b.Words)}
+			attrs = []attr{a("href", b.Href), a("class", "free-link")}
 		}
 		if selected {
 			attrs = append(attrs, a("aria-current", "true"))
 		}
 		c.open("a", attrs...)
+		// The name is a title, not a label: what is written on the bar is cut to
+		// its width, and a label would have to begin with that.
+		c.text("title", b.Words)
 	} else {
 		c.open("g", a("role", "img"), a("aria-label", b.Words))
 	}
@@ -245,10 +248,10 @@ func (c *canvas) drawBar(x Axis, b Bar, y, h float64, selected bool) {
 		c.void("rect", a("class", "bar-inner"), a("x", x1+4), a("y", y+3), a("width", bw-6), a("height", h-6))
 	}
 	if t := fitText(b.Title, 14, bw-14); t != "" {
-		c.text("text", t, a("class", "bar-title"), a("x", x1+8), a("y", y+19), a("font-size", 14))
+		c.text("text", t, a("class", "bar-title"), a("aria-hidden", "true"), a("x", x1+8), a("y", y+19), a("font-size", 14))
 	}
 	if t := fitText(b.Detail, 12, bw-14); t != "" {
-		c.text("text", t, a("class", "bar-detail"), a("x", x1+8), a("y", y+35), a("font-size", 12))
+		c.text("text", t, a("class", "bar-detail"), a("aria-hidden", "true"), a("x", x1+8), a("y", y+35), a("font-size", 12))
 	}
 	if b.Fit > 0 {
 		c.void("rect", a("class", "fit"), a("x", x1+1), a("y", y+h-4), a("width", bw*min(b.Fit, 1)), a("height", 4))

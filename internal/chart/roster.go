@@ -94,7 +94,8 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 	if bw < 2 {
 		return
 	}
-	c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key), a("aria-label", b.Words))
+	c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key))
+	c.text("title", b.Words)
 	class, title := "bar", b.Title
 	if b.Wrong {
 		class, title = "bar wrong", "! "+title
@@ -104,10 +105,10 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 		c.void("rect", a("class", "bar-inner"), a("x", x1+4), a("y", y+3), a("width", bw-6), a("height", h-6))
 	}
 	if t := fitText(title, 14, bw-12); t != "" {
-		c.text("text", t, a("class", "bar-title"), a("x", x1+8), a("y", y+16), a("font-size", 14))
+		c.text("text", t, a("class", "bar-title"), a("aria-hidden", "true"), a("x", x1+8), a("y", y+16), a("font-size", 14))
 	}
 	if t := fitText(b.Detail, 12, bw-12); t != "" {
-		c.text("text", t, a("class", "bar-detail"), a("x", x1+8), a("y", y+31), a("font-size", 12))
+		c.text("text", t, a("class", "bar-detail"), a("aria-hidden", "true"), a("x", x1+8), a("y", y+31), a("font-size", 12))
 	}
 	c.end()
 }

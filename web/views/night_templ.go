@@ -41,7 +41,7 @@ func Drawing(svg string) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<div class=\"drawing-frame\" tabindex=\"0\" role=\"region\" aria-label=\"Drawing, scrolls sideways on a small screen\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<div class=\"drawing-frame\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing, scrolls sideways on a small screen\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
