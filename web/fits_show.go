@@ -26,6 +26,7 @@ func (s *server) showFits(w http.ResponseWriter, r *http.Request) error {
 	if len(sh.Kit.Instruments) > 0 && len(sh.Targets) > 0 {
 		fits := sh.Fits()
 		m.Table = fitsTable(sh, fits)
+		m.BuyHref = buyPath(id)
 	}
 	return s.show(w, r, http.StatusOK, views.Head{Title: "What fits what · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.Fits(m))
 }

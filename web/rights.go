@@ -71,6 +71,7 @@ var rights = withGear(map[string]right{
 	"GET /kit":                        viewers,
 	"GET /kit/compare":                viewers,
 	"GET /kit/instruments/{id}/sheet": viewers,
+	"GET /kit/buy":                    viewers,
 
 	// Tables in and out
 	"GET /kit/import":              organisers,
@@ -97,6 +98,8 @@ var rights = withGear(map[string]right{
 	"GET /nights/{night}/sky":                      viewers,
 	"GET /nights/{night}/fits":                     viewers,
 	"GET /nights/{night}/why":                      viewers,
+	"GET /nights/{night}/buy":                      viewers,
+	"POST /nights/{night}/buy":                     organisers,
 	"GET /nights/{night}/cards":                    viewers,
 	"GET /nights/{night}/placards":                 viewers,
 	"GET /nights/{night}/guest-sheet":              viewers,

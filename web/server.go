@@ -44,6 +44,7 @@ type server struct {
 	forecast  weather.Provider
 	assets    assets
 	sheets    sheets
+	weighings *weighings
 	zones     *zoneFinder
 	guard     *guard // nil without accounts
 	proxies   []netip.Prefix
@@ -67,7 +68,7 @@ func New(cfg Config) (http.Handler, error) {
 	}
 	s := &server{
 		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
-		version: cfg.Version, forecast: cfg.Forecast, assets: a, zones: newZoneFinder(), proxies: cfg.Proxies,
+		version: cfg.Version, forecast: cfg.Forecast, assets: a, zones: newZoneFinder(), weighings: newWeighings(), proxies: cfg.Proxies,
 	}
 	if cfg.Accounts != nil {
 		s.guard = s.newGuard(*cfg.Accounts)
@@ -126,6 +127,7 @@ func (s *server) routes() http.Handler {
 		r.Get("/", s.page(s.showKit))
 		r.Get("/instruments/{id}/sheet", s.page(s.showInstrumentSheet))
 		r.Get("/compare", s.page(s.showCompare))
+		r.Get("/buy", s.page(s.showKitBuy))
 		gearPages[kit.Instrument]{s, instrumentGear(s.store)}.mount(r)
 		gearPages[kit.Eyepiece]{s, eyepieceGear(s.store)}.mount(r)
 		gearPages[kit.Amplifier]{s, amplifierGear(s.store)}.mount(r)
@@ -159,6 +161,8 @@ func (s *server) routes() http.Handler {
 		r.Post("/history/{entry}/line-up", s.page(s.bringBackLineUp))
 		r.Post("/history/{entry}/roster", s.page(s.bringBackRoster))
 		r.Get("/why", s.page(s.showWhy))
+		r.Get("/buy", s.page(s.showBuy))
+		r.Post("/buy", s.page(s.weighBuy))
 		r.Get("/cards", s.page(s.showCards))
 		s.rosterRoutes(r)
 		s.fieldRoutes(r)

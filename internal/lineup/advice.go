@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"duskboard/internal/kit"
-	"duskboard/internal/optics"
 )
 
 // Buy is one more eyepiece and what it would do for the night.
@@ -17,28 +16,23 @@ type Buy struct {
 	Gain     float64  // looks by which the night's score would rise
 	Share    float64  // the same as a share of the score
 	For      []string // instruments that would use it
+	Use      string   // how long at which: "150 minutes at Long Tom and Stovepipe"
 	Words    string
-}
-
-// Ladder is the steps of magnification that an instrument has, and what is
-// missing between them.
-type Ladder struct {
-	InstrumentID int64
-	Steps        []Step // by magnification
-	Gaps         []string
-}
-
-// Step is one rung.
-type Step struct {
-	Power, ExitPupil, Field float64 // times, mm, degrees
-	Train                   optics.Train
 }
 
 // Counsel is what a club could buy or borrow.
 type Counsel struct {
-	Ladders []Ladder
-	Buys    []Buy // most useful first; none that would change nothing
-	Tried   int   // eyepieces that were tried
+	Score   float64 // of the night as it is, good looks
+	Buys    []Buy   // most useful first; none that would change nothing
+	Others  []Other // candidates that bring nothing, with the reason
+	Tried   int     // eyepieces with which the night was planned again
+	Stopped bool    // time ran out before all were tried
+}
+
+// Other is a candidate that would bring nothing.
+type Other struct {
+	Eyepiece kit.Eyepiece
+	Reason   string
 }
 
 // candidates are generic eyepieces of the trade: the common focal lengths with
@@ -52,42 +46,67 @@ var candidates = []struct {
 	{12, 60, kit.Barrel125}, {9, 60, kit.Barrel125}, {7, 60, kit.Barrel125}, {5, 60, kit.Barrel125},
 }
 
+// Candidates are the eyepieces that [Advice] weighs.
+func Candidates() []kit.Eyepiece {
+	var out []kit.Eyepiece
+	for n, x := range candidates {
+		out = append(out, generic(x.focal, x.apparent, x.barrel, int64(-1-n)))
+	}
+	return out
+}
+
 // Advice computes what one more eyepiece would do: the night is planned again
 // with each candidate in turn, as often as time allows, and the rise of the
 // score is its worth. Candidates that no instrument takes, or that come within
-// 7 per cent of what nobody wants twice, are left out before.
-func Advice(ctx context.Context, in *Input, m *Matrix) (Counsel, error) {
+// 7 per cent of what nobody wants twice, are left out before and said.
+// progress, which may be nil, is told how many of them are done.
+func Advice(ctx context.Context, in *Input, m *Matrix, progress func(done, all int)) (Counsel, error) {
 	var c Counsel
-	for ii := range in.Kit.Instruments {
-		if l, ok := m.ladder(ii); ok {
-			c.Ladders = append(c.Ladders, l)
-		}
-	}
 	base, err := Propose(ctx, in, m)
 	if err != nil {
 		return c, fmt.Errorf("what to buy: %w", err)
 	}
-	for n, x := range candidates {
-		if ctx.Err() != nil {
-			break
+	c.Score = base.Score
+	all := Candidates()
+	for n, e := range all {
+		if progress != nil {
+			progress(n, len(all))
 		}
-		e := generic(x.focal, x.apparent, x.barrel, int64(-1-n))
-		if in.spare(e) {
+		if ctx.Err() != nil {
+			c.Stopped = true
+			c.Others = append(c.Others, Other{e, "not tried: there was no time left"})
 			continue
 		}
-		c.Tried++
-		more := *in
-		more.Kit.Eyepieces = append(append([]kit.Eyepiece(nil), in.Kit.Eyepieces...), e)
-		r, err := Propose(ctx, &more, more.Fits())
+		if reason := in.spare(e); reason != "" {
+			c.Others = append(c.Others, Other{e, reason})
+			continue
+		}
+		b, reason, err := in.with(ctx, base, e)
 		if err != nil {
 			return c, fmt.Errorf("what to buy: %w", err)
 		}
-		if b, ok := buy(&more, base, r, e); ok {
+		c.Tried++
+		if reason != "" {
+			c.Others = append(c.Others, Other{e, reason})
+		} else {
 			c.Buys = append(c.Buys, b)
 		}
 	}
 	sort.SliceStable(c.Buys, func(i, j int) bool { return c.Buys[i].Gain > c.Buys[j].Gain })
 	return c, nil
+}
+
+// with plans the night with one more eyepiece. The second result says why it
+// would not be worth having.
+func (in *Input) with(ctx context.Context, base Result, e kit.Eyepiece) (Buy, string, error) {
+	more := *in
+	more.Kit.Eyepieces = append(append([]kit.Eyepiece(nil), in.Kit.Eyepieces...), e)
+	r, err := Propose(ctx, &more, more.Fits())
+	if err != nil {
+		return Buy{}, "", err
+	}
+	b, reason := buy(&more, base, r, e)
+	return b, reason, nil
 }
 
 func generic(focal, apparent float64, b kit.Barrel, id int64) kit.Eyepiece {
@@ -102,12 +121,12 @@ func generic(focal, apparent float64, b kit.Barrel, id int64) kit.Eyepiece {
 // other.
 const sameEyepiece = 1.07
 
-// spare reports whether an eyepiece would bring nothing: no instrument takes
-// its barrel, or there are already as many like it as instruments.
-func (in *Input) spare(e kit.Eyepiece) bool {
+// spare says why an eyepiece need not be tried: no instrument takes its barrel,
+// or there are already as many like it as instruments; "" when it is worth it.
+func (in *Input) spare(e kit.Eyepiece) string {
 	takes, have := 0, 0
 	for _, i := range in.Kit.Instruments {
-		if i.Focuser == kit.Barrel2 || i.Focuser == e.Barrel {
+		if i.Design != kit.Binoculars && (i.Focuser == kit.Barrel2 || i.Focuser == e.Barrel) {
 			takes++
 		}
 	}
@@ -117,14 +136,20 @@ func (in *Input) spare(e kit.Eyepiece) bool {
 			have += max(x.Count, 1)
 		}
 	}
-	return takes == 0 || have >= takes
+	switch {
+	case takes == 0:
+		return fmt.Sprintf("no instrument of the night takes a barrel of %.4g inches", e.Barrel.Bore()/25.4)
+	case have >= takes:
+		return "the night has as many like it as instruments that take one"
+	}
+	return ""
 }
 
 // noise is the rise of the score that two searches may differ by for no
 // reason.
 const noise = 0.003
 
-func buy(in *Input, base, with Result, e kit.Eyepiece) (Buy, bool) {
+func buy(in *Input, base, with Result, e kit.Eyepiece) (Buy, string) {
 	b := Buy{Eyepiece: e, Gain: with.Score - base.Score}
 	if base.Score > 0 {
 		b.Share = b.Gain / base.Score
@@ -140,11 +165,15 @@ func buy(in *Input, base, with Result, e kit.Eyepiece) (Buy, bool) {
 			}
 		}
 	}
-	if len(b.For) == 0 || base.Score > 0 && b.Share < noise || b.Gain <= 0 {
-		return b, false
+	switch {
+	case len(b.For) == 0:
+		return b, "tried: no instrument would use it"
+	case b.Gain <= 0 || base.Score > 0 && b.Share < noise:
+		return b, fmt.Sprintf("tried: %s would use it, for less than %.1f %% more", list(b.For), 100*noise)
 	}
-	b.Words = fmt.Sprintf("One more eyepiece of %s would bring about %.0f more good looks (%.1f %%): %.0f minutes at %s.", e.Name, b.Gain, 100*b.Share, minutes.Minutes(), list(b.For))
-	return b, true
+	b.Use = fmt.Sprintf("%.0f minutes at %s", minutes.Minutes(), list(b.For))
+	b.Words = fmt.Sprintf("One more eyepiece of %s would bring about %.0f more good looks (%.1f %%): %s.", e.Name, b.Gain, 100*b.Share, b.Use)
+	return b, ""
 }
 
 func list(names []string) string {

@@ -13,7 +13,13 @@ import (
 // eyepiece that a club misses is the long wide one).
 func TestAdvice(t *testing.T) {
 	s := planned(t, "59-few-eyepieces")
-	c, err := lineup.Advice(context.Background(), s.in, s.m)
+	told := 0
+	c, err := lineup.Advice(context.Background(), s.in, s.m, func(done, all int) {
+		if done != told || all != len(lineup.Candidates()) {
+			t.Errorf("told %d of %d, want %d", done, all, told)
+		}
+		told++
+	})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,11 +34,19 @@ func TestAdvice(t *testing.T) {
 	if f := c.Buys[0].Eyepiece.FocalLength; f < 24 {
 		t.Errorf("the first to buy is %.0f mm: %s", f, c.Buys[0].Words)
 	}
+	if len(c.Buys)+len(c.Others) != len(lineup.Candidates()) {
+		t.Errorf("%d to buy and %d others of %d candidates", len(c.Buys), len(c.Others), len(lineup.Candidates()))
+	}
 	gaps := 0
-	for _, l := range c.Ladders {
+	for _, l := range s.m.Ladders() {
 		for i, x := range l.Steps {
 			if i > 0 && x.Power < l.Steps[i-1].Power {
 				t.Errorf("rungs out of order: %+v", l)
+			}
+		}
+		for _, g := range l.Gaps {
+			if !(g.From < g.To) || g.Power < g.From || g.Power > g.To || g.Focal <= 0 || g.Words == "" {
+				t.Errorf("%d: a gap that is none: %+v", l.InstrumentID, g)
 			}
 		}
 		gaps += len(l.Gaps)
