@@ -169,6 +169,7 @@ func (s *server) authorise(site chi.Routes) func(http.Handler) http.Handler {
 				return
 			}
 			ctx := night.By(context.WithValue(r.Context(), personKey{}, who), who.Name)
+			ctx = views.WithMay(ctx, mayOf(site, who.Role)) // so that pages offer only what they keep
 			r = r.WithContext(ctx)
 			route := routeOf(site, r)
 			switch {

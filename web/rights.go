@@ -245,6 +245,11 @@ func routeOf(site chi.Routes, r *http.Request) string {
 	if r.URL.RawPath != "" {
 		path = r.URL.RawPath // as the router has it
 	}
+	return routeAt(site, method, path)
+}
+
+// routeAt is routeOf for a method and a path.
+func routeAt(site chi.Routes, method, path string) string {
 	if path == "" {
 		path = "/"
 	}

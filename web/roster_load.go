@@ -7,12 +7,15 @@ import (
 
 	"duskboard/internal/crew"
 	"duskboard/internal/night"
+	"duskboard/web/views"
 )
 
 // roster is a night with all that its roster is made from.
 type roster struct {
 	*night.Sheet
 	scene crew.Scene
+	// ifMay is an address when whoever asks may open it, else "".
+	ifMay func(href string) string
 }
 
 func rosterPath(nightID int64) string { return nightPath(nightID) + "/roster" }
@@ -38,7 +41,12 @@ func (s *server) roster(ctx context.Context, nightID int64) (roster, error) {
 	if err != nil {
 		return roster{}, err
 	}
-	x := roster{Sheet: sh, scene: sh.Scene()}
+	x := roster{Sheet: sh, scene: sh.Scene(), ifMay: func(href string) string {
+		if views.May(ctx, http.MethodGet, href) {
+			return href
+		}
+		return ""
+	}}
 	if x.scene.Rules, err = s.store.CrewRules(ctx); err != nil {
 		return x, err
 	}

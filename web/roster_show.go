@@ -185,7 +185,7 @@ func (x roster) board(conflicts []crew.Conflict) chart.Roster {
 	}
 	b := chart.Roster{ID: "roster", From: all.From, To: all.To, Zone: x.Zone, Bands: bands(x.Sheet, all.From, all.To), PublicFrom: x.Night.PublicFrom, PublicTo: x.Night.PublicTo()}
 	for _, v := range x.boardPeople() {
-		row := chart.RosterRow{Title: v.Name, Detail: x.answerWords(v), Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID), Key: strconv.FormatInt(v.ID, 10)}
+		row := chart.RosterRow{Title: v.Name, Detail: x.answerWords(v), Href: x.ifMay(fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)), Key: strconv.FormatInt(v.ID, 10)}
 		for _, d := range x.dutiesOf(v.ID) {
 			row.Bars = append(row.Bars, x.bar(v, d, conflicts))
 		}
@@ -238,7 +238,7 @@ func (x roster) answerWords(v crew.Volunteer) string {
 }
 
 func (x roster) bar(v crew.Volunteer, d crew.Duty, conflicts []crew.Conflict) chart.RosterBar {
-	b := chart.RosterBar{From: d.From, To: d.To(), Title: x.postName(postOf(d)), Pinned: d.Pinned, Key: strconv.FormatInt(d.ID, 10), Href: dutyPath(x.Night.ID, d.ID)}
+	b := chart.RosterBar{From: d.From, To: d.To(), Title: x.postName(postOf(d)), Pinned: d.Pinned, Key: strconv.FormatInt(d.ID, 10), Href: x.ifMay(dutyPath(x.Night.ID, d.ID))}
 	b.Detail = x.dutyDetail(v, d)
 	b.Words = fmt.Sprintf("%s, %s: %s", v.Name, span(x.Sheet, d.From, d.To()), b.Title)
 	if b.Detail != "" {

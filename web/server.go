@@ -94,6 +94,7 @@ func (s *server) routes() http.Handler {
 	r.Use(secureHeaders)   // before anything answers, so that error pages have them too
 	r.Use(deadline(10 * time.Second))
 	r.Use(limitBody(2 << 20)) // before anything reads the body
+	r.Use(s.offer(r))         // before the first page that may be answered
 	r.Use(s.sameOrigin)       // before any handler changes something
 	r.Use(s.authorise(r))     // the one place that knows who may do what
 	r.Use(middleware.Compress(5, "text/html", "text/css", "text/javascript", "image/svg+xml", "application/json"))

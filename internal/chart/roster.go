@@ -31,7 +31,7 @@ type RosterBar struct {
 	From, To      time.Time
 	Title, Detail string
 	Key           string // identifies the duty for scripts
-	Href          string
+	Href          string // "" for nowhere
 	Words         string // full sentence for screen readers
 	Pinned        bool
 	Wrong         bool // breaks a rule: marked by a sign and a thick frame, never by colour alone
@@ -94,7 +94,11 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 	if bw < 2 {
 		return
 	}
-	c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key))
+	if b.Href != "" {
+		c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key))
+	} else {
+		c.open("g", a("data-key", b.Key))
+	}
 	c.text("title", b.Words)
 	class, title := "bar", b.Title
 	if b.Wrong {

@@ -596,7 +596,7 @@ func Departure(m DepartureModel) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					if i.Change != nil {
+					if i.Change != nil && maySend(ctx, m.Path+"/packing") {
 						templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 40, "<form class=\"who\" method=\"post\" action=\"")
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
@@ -653,7 +653,7 @@ func Departure(m DepartureModel) templ.Component {
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
 						}
-						if i.ChangeHref != "" {
+						if i.ChangeHref != "" && maySend(ctx, m.Path+"/packing") {
 							templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 46, "<a class=\"reach no-print\" href=\"")
 							if templ_7745c5c3_Err != nil {
 								return templ_7745c5c3_Err
