@@ -13,6 +13,7 @@ import (
 // 0, sets ID and Version, and returns fault.Conflict when the row was saved by
 // someone else since Version was read.
 type Store interface {
+	RevisionStore
 	ClubStore
 	SiteStore
 	KitStore

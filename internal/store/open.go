@@ -29,6 +29,7 @@ type Store struct {
 	path   string
 	writer *sql.DB // one connection
 	reader *sql.DB // read-only pool
+	watch  watch
 }
 
 // Open opens the database at path, makes it when there is none, and brings an
@@ -63,7 +64,7 @@ func Open(ctx context.Context, path string) (*Store, error) {
 // Close moves what is in the write-ahead log into the database file and closes
 // it, so that the file alone holds everything.
 func (s *Store) Close() error {
-	err := s.reader.Close()
+	err := errors.Join(s.watch.close(), s.reader.Close())
 	if _, e := s.writer.Exec("PRAGMA wal_checkpoint(TRUNCATE)"); e != nil {
 		err = errors.Join(err, e)
 	}

@@ -13,8 +13,9 @@ import (
 )
 
 // sessionStep is by how much the end of a session may lag behind its last use:
-// without it every page looked at would be a write.
-const sessionStep = time.Minute
+// without it every page looked at would be a write, and every answer that the
+// server keeps would be dropped with it.
+const sessionStep = 15 * time.Minute
 
 // FindSession returns what a session holds; found is false when there is none
 // or it is over. Only the hash of the token is in the database.
@@ -33,7 +34,7 @@ func (s *Store) FindSession(ctx context.Context, token string, now time.Time) (d
 }
 
 // KeepSession keeps what a session holds until it ends. A session that is the
-// same but for an end that moved by less than a minute is left as it is.
+// same but for an end that moved by less than sessionStep is left as it is.
 func (s *Store) KeepSession(ctx context.Context, token string, data []byte, ends time.Time) error {
 	hash, same := account.TokenHash(token), false
 	err := s.read(ctx, "load session", func(q *db.Queries) error {
