@@ -87,8 +87,9 @@ func paperLinks(id int64, current string) []views.Link {
 	base := nightPath(id)
 	links := []views.Link{
 		{Text: "Operator cards", Href: base + "/cards"}, {Text: "Placards", Href: base + "/placards"}, {Text: "Sheet for guests", Href: base + "/guest-sheet"}, {Text: "The whole set", Href: base + "/print"},
+		{Text: "Guests’ page", Href: base + "/programme"},
 	}
-	for i, key := range []string{"cards", "placards", "guest-sheet", "print"} {
+	for i, key := range []string{"cards", "placards", "guest-sheet", "print", "programme"} {
 		links[i].Current = key == current
 	}
 	return links

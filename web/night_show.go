@@ -23,8 +23,12 @@ func (s *server) showNight(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	papers, err := s.store.NightPapers(r.Context())
+	if err != nil {
+		return err
+	}
 	m := views.NightModel{
-		Word: s.wordOf(sh),
+		Publish: publishModel(id, papers[id].Published), Word: s.wordOf(sh),
 		Over: overline(sh), Title: sh.Night.Name, Tabs: nightTabs(id, "night"), Facts: nightFacts(sh),
 		Todo: nightTodo(sh), Times: skyTimes(sh), Up: upTable(sh), Weather: weatherWords(sh),
 	}

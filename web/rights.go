@@ -104,6 +104,13 @@ var rights = withGear(map[string]right{
 	"GET /nights/{night}/placards":                 viewers,
 	"GET /nights/{night}/guest-sheet":              viewers,
 	"GET /nights/{night}/print":                    viewers,
+	"GET /nights/{night}/programme":                viewers,
+	"POST /nights/{night}/programme/publish":       organisers,
+	"POST /nights/{night}/programme/withdraw":      organisers,
+
+	// What guests see, once a coordinator made it public
+	"GET /n/{night}":                anyone,
+	"GET /n/{night}/programme.json": anyone,
 
 	// Weather, glass, the decision, and who packs what
 	"GET /worker.js":                                     anyone,

@@ -171,6 +171,9 @@ func (s *server) routes() http.Handler {
 		r.Get("/placards", s.page(s.showPlacards))
 		r.Get("/guest-sheet", s.page(s.showGuestSheet))
 		r.Get("/print", s.page(s.showPrint))
+		r.Get("/programme", s.page(s.previewProgramme))
+		r.Post("/programme/publish", s.page(s.publishProgramme))
+		r.Post("/programme/withdraw", s.page(s.withdrawProgramme))
 		r.Route("/line-up", func(r chi.Router) {
 			r.Get("/", s.page(s.showLineUp))
 			r.Post("/propose", s.boardPage(s.proposeLineUp))
@@ -209,6 +212,10 @@ func (s *server) routes() http.Handler {
 	})
 
 	s.linkRoutes(r)
+
+	// What guests see
+	r.Get("/n/{night}", s.page(s.showProgramme))
+	r.Get("/n/{night}/programme.json", s.page(s.showProgrammeJSON))
 
 	// Club
 	r.Get("/club", s.page(s.showClub))

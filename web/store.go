@@ -26,6 +26,7 @@ type Store interface {
 	FieldStore
 	TargetStore
 	ImportStore
+	PaperStore
 }
 
 // ClubStore keeps the settings of the club.

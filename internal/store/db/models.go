@@ -43,6 +43,22 @@ type Battery struct {
 	ForID    column.Ref
 }
 
+type CardLanguage struct {
+	Code    string
+	Name    string
+	Texts   string
+	Before  string
+	At      column.Instant
+	Removed bool
+}
+
+type CardWord struct {
+	Language string
+	Target   string
+	Words    string
+	Before   string
+}
+
 type Club struct {
 	ID            int64
 	Version       int64
@@ -278,6 +294,12 @@ type NightLog struct {
 	Roster  column.Roster
 }
 
+type NightPaper struct {
+	NightID   int64
+	Published bool
+	Language  string
+}
+
 type NightVolunteer struct {
 	NightID      int64
 	VolunteerID  int64
@@ -324,6 +346,12 @@ type Packing struct {
 	Item        string
 	VolunteerID int64
 	Brings      bool
+}
+
+type Paper struct {
+	ID       int64
+	Layout   string
+	Language string
 }
 
 type PutOut struct {
