@@ -195,8 +195,13 @@ func (s *server) forgetVolunteer(w http.ResponseWriter, r *http.Request) error {
 		return fault.New(fault.Invalid, "To forget somebody for good, type the name exactly as it stands on the page. Nothing was changed.")
 	}
 	// A day back: wherever the site lies, tonight's duties are not past yet.
-	if err := s.store.ForgetVolunteer(r.Context(), v.ID, sky.DateOf(s.now(), time.UTC).AddDays(-1)); err != nil {
+	left, err := s.store.ForgetVolunteer(r.Context(), v.ID, sky.DateOf(s.now(), time.UTC).AddDays(-1))
+	if err != nil {
 		return err
 	}
-	return redirect(w, r, "/crew", views.Flash{Text: "Forgotten. Past duties are those of “a volunteer” now."})
+	words := "Forgotten. Past duties are those of “a volunteer” now."
+	if len(left) > 0 {
+		words += " The name, e-mail or phone still stands in what others wrote: " + strings.Join(left, ", ") + ". Look there and change it."
+	}
+	return redirect(w, r, "/crew", views.Flash{Text: words})
 }

@@ -29,6 +29,7 @@ type RosterStore interface {
 	Links(ctx context.Context) ([]crew.Link, error)
 	RevokeLinks(ctx context.Context, volunteerID int64) error
 
-	ForgetVolunteer(ctx context.Context, id int64, today sky.Date) error
+	// ForgetVolunteer returns where the name still stands in other people's words.
+	ForgetVolunteer(ctx context.Context, id int64, today sky.Date) (left []string, err error)
 	ImportVolunteers(ctx context.Context, vs []crew.Volunteer) error
 }

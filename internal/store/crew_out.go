@@ -187,41 +187,6 @@ func (s *Store) Served(ctx context.Context, from, to sky.Date) (ds []crew.Served
 	return ds, err
 }
 
-// ForgetVolunteer takes out everything that names a volunteer: past duties
-// stay as those of "a volunteer", duties and answers from today on go, links
-// stop working, gear of theirs has no owner any more.
-func (s *Store) ForgetVolunteer(ctx context.Context, id int64, today sky.Date) error {
-	return s.write(ctx, "forget volunteer", func(q *db.Queries) error {
-		if _, err := q.GetVolunteer(ctx, id); err != nil {
-			return missing(err, "volunteer", id)
-		}
-		ahead, err := q.ListNightsAhead(ctx, id, column.Date{Date: today})
-		if err != nil {
-			return err
-		}
-		for _, n := range ahead {
-			if err := q.DeleteDutiesOf(ctx, n, id); err != nil {
-				return err
-			}
-			if err := q.BumpRoster(ctx, n); err != nil {
-				return err
-			}
-			if err := noteRoster(ctx, q, n, "forget a volunteer"); err != nil {
-				return err
-			}
-		}
-		if err := q.DeleteAnswersOf(ctx, id, column.Date{Date: today}); err != nil {
-			return err
-		}
-		for _, clear := range []func(context.Context, int64) error{q.ClearWishesOf, q.DeleteLiftsOf, q.DeletePackingOf, q.DeleteCrewLinks, q.ForgetVolunteer} {
-			if err := clear(ctx, id); err != nil {
-				return err
-			}
-		}
-		return q.DisownGear(ctx, column.Ref(id))
-	})
-}
-
 // ImportVolunteers adds many volunteers in one transaction: all of them, or
 // none when one is refused. Their ids are set in the slice.
 func (s *Store) ImportVolunteers(ctx context.Context, vs []crew.Volunteer) error {
@@ -231,6 +196,9 @@ func (s *Store) ImportVolunteers(ctx context.Context, vs []crew.Volunteer) error
 			id, err := q.PutVolunteer(ctx, volunteerParams(sql.NullInt64{}, &saved[i]))
 			if err != nil {
 				return fault.Wrap(fault.Invalid, err, "%q was refused.", saved[i].Name)
+			}
+			if err := agree(ctx, q, id, false, saved[i].Share); err != nil {
+				return err
 			}
 			saved[i].ID, saved[i].Version = id, 1
 		}

@@ -17,34 +17,37 @@ import (
 // that instrument.
 func (s *Store) ImportKit(ctx context.Context, k kit.Kit) error {
 	return s.write(ctx, "import kit", func(q *db.Queries) error {
-		in := importing{ctx, q, map[int64]int64{}}
-		// Instruments first: the others may refer to them.
-		if err := importEach(in, k.Instruments, putInstrument, func(x *kit.Instrument) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Eyepieces, putEyepiece, func(x *kit.Eyepiece) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Amplifiers, putAmplifier, func(x *kit.Amplifier) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Diagonals, putDiagonal, func(x *kit.Diagonal) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Filters, putFilter, func(x *kit.Filter) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Finders, putFinder, func(x *kit.Finder) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.DewGear, putDewGear, func(x *kit.DewGear) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
-			return err
-		}
-		if err := importEach(in, k.Batteries, putBattery, func(x *kit.Battery) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
-			return err
-		}
-		return importEach(in, k.Steps, putSteps, func(x *kit.Steps) (*kit.Base, *int64) { return &x.Base, nil })
+		return importKit(importing{ctx: ctx, q: q, ids: map[int64]int64{}}, k)
 	})
+}
+
+// importKit saves the pieces. Instruments first: the others may refer to them.
+func importKit(in importing, k kit.Kit) error {
+	if err := importEach(in, instrumentKind, k.Instruments, putInstrument, func(x *kit.Instrument) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
+		return err
+	}
+	if err := importEach(in, eyepieceKind, k.Eyepieces, putEyepiece, func(x *kit.Eyepiece) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
+		return err
+	}
+	if err := importEach(in, amplifierKind, k.Amplifiers, putAmplifier, func(x *kit.Amplifier) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
+		return err
+	}
+	if err := importEach(in, diagonalKind, k.Diagonals, putDiagonal, func(x *kit.Diagonal) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
+		return err
+	}
+	if err := importEach(in, filterKind, k.Filters, putFilter, func(x *kit.Filter) (*kit.Base, *int64) { return &x.Base, nil }); err != nil {
+		return err
+	}
+	if err := importEach(in, finderKind, k.Finders, putFinder, func(x *kit.Finder) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
+		return err
+	}
+	if err := importEach(in, dewGearKind, k.DewGear, putDewGear, func(x *kit.DewGear) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
+		return err
+	}
+	if err := importEach(in, batteryKind, k.Batteries, putBattery, func(x *kit.Battery) (*kit.Base, *int64) { return &x.Base, &x.ForID }); err != nil {
+		return err
+	}
+	return importEach(in, stepsKind, k.Steps, putSteps, func(x *kit.Steps) (*kit.Base, *int64) { return &x.Base, nil })
 }
 
 // importing is an import under way; ids maps the import's own negative
@@ -53,11 +56,14 @@ type importing struct {
 	ctx context.Context
 	q   *db.Queries
 	ids map[int64]int64
+	// change is told of each piece before it is saved, and with the id and
+	// version that it has then; nil when nobody wants to know.
+	change func(kind string, base *kit.Base, save func() error) error
 }
 
 // importEach saves copies of xs; parts finds the base of a piece and, where
 // there is one, the id of the instrument that it belongs to.
-func importEach[T any](in importing, xs []T, put func(context.Context, *db.Queries, *T) error, parts func(*T) (*kit.Base, *int64)) error {
+func importEach[T any](in importing, kind string, xs []T, put func(context.Context, *db.Queries, *T) error, parts func(*T) (*kit.Base, *int64)) error {
 	for _, x := range xs {
 		base, forID := parts(&x)
 		if forID != nil && *forID < 0 {
@@ -69,16 +75,25 @@ func importEach[T any](in importing, xs []T, put func(context.Context, *db.Queri
 		}
 		local := base.ID
 		base.ID = max(local, 0)
-		if err := translate(put(in.ctx, in.q, &x)); err != nil {
-			kind := fault.KindOf(err)
-			if kind == fault.Internal {
-				return err // the machine's fault, not the piece's
-			}
-			return fault.Wrap(kind, err, "%q was refused.", base.Name)
+		save := func() error { return put(in.ctx, in.q, &x) }
+		if in.change != nil {
+			save = func() error { return in.change(kind, base, func() error { return put(in.ctx, in.q, &x) }) }
+		}
+		if err := refused(save(), base.Name); err != nil {
+			return err
 		}
 		if local < 0 {
 			in.ids[local] = base.ID
 		}
 	}
 	return nil
+}
+
+// refused names the thing at fault, unless the machine is.
+func refused(err error, name string) error {
+	err = translate(err)
+	if kind := fault.KindOf(err); err != nil && kind != fault.Internal {
+		return fault.Wrap(kind, err, "%q was refused.", name)
+	}
+	return err
 }

@@ -71,14 +71,20 @@ func (s *Store) RestoreKept(ctx context.Context, nightID, lineUpVersion, id int6
 	})
 }
 
-// ForgetKept forgets a kept line-up; the one in force is not touched.
+// ForgetKept puts a kept line-up into the bin; the one in force is not touched.
 func (s *Store) ForgetKept(ctx context.Context, nightID, id int64) error {
 	return s.write(ctx, "forget kept line-up", func(q *db.Queries) error {
-		n, err := q.DeleteKeptLineUp(ctx, id, nightID)
-		if err == nil && n == 0 {
-			return fault.New(fault.NotFound, "There is no kept line-up %d here.", id)
+		k, err := q.GetKeptLineUp(ctx, id, nightID)
+		if err != nil {
+			return missing(err, "kept line-up", id)
 		}
-		return err
+		if _, err := q.DeleteKeptLineUp(ctx, id, nightID); err != nil {
+			return err
+		}
+		return q.PutBin(ctx, db.PutBinParams{
+			Kind: string(night.BinLineUp), Ref: id, Name: k.Name, Who: night.Who(ctx),
+			Content: column.BinContent{V: &column.Binned{At: k.At, Night: nightID, Who: k.Who, LineUp: k.LineUp.V}},
+		})
 	})
 }
 

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 
 	"duskboard/internal/kit"
+	"duskboard/internal/night"
 	"duskboard/internal/store/db"
 )
 
@@ -114,6 +115,9 @@ func saveBase(ctx context.Context, q *db.Queries, kind string, b *kit.Base, deta
 		return err
 	}
 	b.ID, b.Version = id, version
+	if err := binned(ctx, q, night.BinGear, id, b.Name, b.Retired); err != nil {
+		return err
+	}
 	return detail(id)
 }
 

@@ -31,23 +31,30 @@ func (s *Store) Night(ctx context.Context, id int64) (n night.Night, err error) 
 
 // SaveNight inserts or changes a night. Its history begins with the first save.
 func (s *Store) SaveNight(ctx context.Context, x *night.Night) error {
-	return s.saveRow(ctx, "night", &x.ID, &x.Version, func(q *db.Queries) row {
-		return row{
-			raise: func(id, v int64) (int64, error) { return q.RaiseNight(ctx, id, v) },
-			find:  func(id int64) error { return found(q.GetNight(ctx, id)) },
-			put: func(id sql.NullInt64) (int64, error) {
-				saved, err := q.PutNight(ctx, nightParams(id, x))
-				switch {
-				case err != nil:
-					return 0, err
-				case id.Valid:
-					return saved, note(ctx, q, saved, "change the night")
-				default:
-					return saved, beginSteps(ctx, q, saved)
-				}
-			},
-		}
-	})
+	return s.saveRow(ctx, "night", &x.ID, &x.Version, func(q *db.Queries) row { return nightRow(ctx, q, x) })
+}
+
+// nightRow is how a night is saved.
+func nightRow(ctx context.Context, q *db.Queries, x *night.Night) row {
+	return row{
+		what:  "night",
+		raise: func(id, v int64) (int64, error) { return q.RaiseNight(ctx, id, v) },
+		find:  func(id int64) error { return found(q.GetNight(ctx, id)) },
+		put: func(id sql.NullInt64) (int64, error) {
+			saved, err := q.PutNight(ctx, nightParams(id, x))
+			if err == nil {
+				err = binned(ctx, q, night.BinNight, saved, x.Name, x.Retired)
+			}
+			switch {
+			case err != nil:
+				return 0, err
+			case id.Valid:
+				return saved, note(ctx, q, saved, "change the night")
+			default:
+				return saved, beginSteps(ctx, q, saved)
+			}
+		},
+	}
 }
 
 func nightParams(id sql.NullInt64, x *night.Night) db.PutNightParams {

@@ -85,7 +85,21 @@ func (s *Store) read(ctx context.Context, what string, fn func(q *db.Queries) er
 	return inTx(ctx, s.reader, &sql.TxOptions{ReadOnly: true}, what, fn)
 }
 
-func inTx(ctx context.Context, pool *sql.DB, opts *sql.TxOptions, what string, fn func(q *db.Queries) error) (err error) {
+// writeTx is write for what also walks the tables.
+func (s *Store) writeTx(ctx context.Context, what string, fn func(tx *sql.Tx, q *db.Queries) error) error {
+	return inPlainTx(ctx, s.writer, nil, what, fn)
+}
+
+// readTx is read for what also walks the tables.
+func (s *Store) readTx(ctx context.Context, what string, fn func(tx *sql.Tx, q *db.Queries) error) error {
+	return inPlainTx(ctx, s.reader, &sql.TxOptions{ReadOnly: true}, what, fn)
+}
+
+func inTx(ctx context.Context, pool *sql.DB, opts *sql.TxOptions, what string, fn func(q *db.Queries) error) error {
+	return inPlainTx(ctx, pool, opts, what, func(_ *sql.Tx, q *db.Queries) error { return fn(q) })
+}
+
+func inPlainTx(ctx context.Context, pool *sql.DB, opts *sql.TxOptions, what string, fn func(tx *sql.Tx, q *db.Queries) error) (err error) {
 	defer func() {
 		if err != nil {
 			err = fmt.Errorf("%s: %w", what, translate(err))
@@ -96,7 +110,7 @@ func inTx(ctx context.Context, pool *sql.DB, opts *sql.TxOptions, what string, f
 		return err
 	}
 	defer tx.Rollback() // does nothing after a commit; ends it on error and panic
-	if err := fn(db.New(tx)); err != nil {
+	if err := fn(tx, db.New(tx)); err != nil {
 		return err
 	}
 	return tx.Commit()
@@ -109,6 +123,9 @@ func writeDSN(path string) string {
 		"_synchronous":  {"FULL"},
 		"_foreign_keys": {"true"},
 		"_txlock":       {"immediate"},
+		// What is deleted or overwritten is zeroed in the file: a person who is
+		// forgotten must not be found in its empty pages.
+		"_secure_delete": {"true"},
 	})
 }
 

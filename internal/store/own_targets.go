@@ -82,7 +82,14 @@ func (s *Store) RemoveOwnTarget(ctx context.Context, id string, version int64) e
 		if err := r.check(n, version); err != nil {
 			return err
 		}
-		return q.RemoveOwnTarget(ctx, n)
+		t, err := q.GetOwnTarget(ctx, n)
+		if err != nil {
+			return err
+		}
+		if err := q.RemoveOwnTarget(ctx, n); err != nil {
+			return err
+		}
+		return binned(ctx, q, night.BinTarget, n, t.Name, true)
 	})
 }
 

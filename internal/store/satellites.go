@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 
-	"duskboard/internal/fault"
 	"duskboard/internal/night"
 	"duskboard/internal/store/column"
 	"duskboard/internal/store/db"
@@ -29,13 +28,19 @@ func (s *Store) AddSatellite(ctx context.Context, x *night.Satellite) error {
 	})
 }
 
-// RemoveSatellite forgets a satellite.
+// RemoveSatellite puts a satellite into the bin.
 func (s *Store) RemoveSatellite(ctx context.Context, id int64) error {
 	return s.write(ctx, "remove satellite", func(q *db.Queries) error {
-		n, err := q.RemoveSatellite(ctx, id)
-		if err == nil && n == 0 {
-			return fault.New(fault.NotFound, "There is no satellite %d here.", id)
+		x, err := q.GetSatellite(ctx, id)
+		if err != nil {
+			return missing(err, "satellite", id)
 		}
-		return err
+		if _, err := q.RemoveSatellite(ctx, id); err != nil {
+			return err
+		}
+		return q.PutBin(ctx, db.PutBinParams{
+			Kind: string(night.BinSatellite), Ref: id, Name: x.Name, Who: night.Who(ctx),
+			Content: column.BinContent{V: &column.Binned{At: x.AddedAt, Elements: x.Elements}},
+		})
 	})
 }

@@ -32,19 +32,27 @@ func (s *Store) Site(ctx context.Context, id int64) (site night.Site, err error)
 
 // SaveSite inserts or changes a site.
 func (s *Store) SaveSite(ctx context.Context, x *night.Site) error {
-	return s.saveRow(ctx, "site", &x.ID, &x.Version, func(q *db.Queries) row {
-		return row{
-			raise: func(id, v int64) (int64, error) { return q.RaiseSite(ctx, id, v) },
-			find:  func(id int64) error { return found(q.GetSite(ctx, id)) },
-			put: func(id sql.NullInt64) (int64, error) {
-				return q.PutSite(ctx, db.PutSiteParams{
-					ID: id, Name: x.Name, Lat: x.Place.Lat, Lon: x.Place.Lon, Elev: x.Place.Elev,
-					Zone: x.Zone, Horizon: corners(x.Horizon), Brightness: x.Brightness,
-					Ground: x.Ground, Power: x.Power, Ladders: x.Ladders, Notes: x.Notes, Retired: x.Retired,
-				})
-			},
-		}
-	})
+	return s.saveRow(ctx, "site", &x.ID, &x.Version, func(q *db.Queries) row { return siteRow(ctx, q, x) })
+}
+
+// siteRow is how a site is saved.
+func siteRow(ctx context.Context, q *db.Queries, x *night.Site) row {
+	return row{
+		what:  "site",
+		raise: func(id, v int64) (int64, error) { return q.RaiseSite(ctx, id, v) },
+		find:  func(id int64) error { return found(q.GetSite(ctx, id)) },
+		put: func(id sql.NullInt64) (int64, error) {
+			saved, err := q.PutSite(ctx, db.PutSiteParams{
+				ID: id, Name: x.Name, Lat: x.Place.Lat, Lon: x.Place.Lon, Elev: x.Place.Elev,
+				Zone: x.Zone, Horizon: corners(x.Horizon), Brightness: x.Brightness,
+				Ground: x.Ground, Power: x.Power, Ladders: x.Ladders, Notes: x.Notes, Retired: x.Retired,
+			})
+			if err != nil {
+				return 0, err
+			}
+			return saved, binned(ctx, q, night.BinSite, saved, x.Name, x.Retired)
+		},
+	}
 }
 
 func siteOf(r db.Site) night.Site {

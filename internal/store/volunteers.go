@@ -5,6 +5,7 @@ import (
 	"database/sql"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/night"
 	"duskboard/internal/store/column"
 	"duskboard/internal/store/db"
 )
@@ -35,7 +36,24 @@ func (s *Store) SaveVolunteer(ctx context.Context, x *crew.Volunteer) error {
 		return row{
 			raise: func(id, v int64) (int64, error) { return q.RaiseVolunteer(ctx, id, v) },
 			find:  func(id int64) error { return found(q.GetVolunteer(ctx, id)) },
-			put:   func(id sql.NullInt64) (int64, error) { return q.PutVolunteer(ctx, volunteerParams(id, x)) },
+			put: func(id sql.NullInt64) (int64, error) {
+				shared := false
+				if id.Valid {
+					old, err := q.GetVolunteer(ctx, id.Int64)
+					if err != nil {
+						return 0, err
+					}
+					shared = old.Share
+				}
+				saved, err := q.PutVolunteer(ctx, volunteerParams(id, x))
+				if err == nil {
+					err = agree(ctx, q, saved, shared, x.Share)
+				}
+				if err != nil {
+					return 0, err
+				}
+				return saved, binned(ctx, q, night.BinVolunteer, saved, x.Name, x.Retired)
+			},
 		}
 	})
 }

@@ -1,6 +1,10 @@
 package column
 
-import "duskboard/internal/kit"
+import (
+	"encoding/json"
+
+	"duskboard/internal/kit"
+)
 
 // The records that are kept as JSON. Their keys are part of the database's
 // format: a field may be added, never renamed or given another meaning.
@@ -24,7 +28,31 @@ type (
 	LineUp = Object[LineUpState]
 	// Roster is a roster as it was, or NULL.
 	Roster = Object[RosterState]
+	// BinContent is what lies in the bin without a row of its own, or NULL.
+	BinContent = Object[Binned]
+	// ImportDone is what an import did.
+	ImportDone = List[Imported]
 )
+
+// Binned is a row that left its table: of a satellite (Elements and At) or of
+// a kept line-up (all the rest).
+type Binned struct {
+	At       Instant      `json:"at"`
+	Elements string       `json:"elements,omitempty"`
+	Night    int64        `json:"night,omitempty"`
+	Who      string       `json:"who,omitempty"`
+	LineUp   *LineUpState `json:"lineUp,omitempty"`
+}
+
+// Imported is one row that an import added, or changed from Before.
+type Imported struct {
+	Table   string          `json:"table"`
+	ID      int64           `json:"id"`
+	Version int64           `json:"version"`          // after the import
+	Before  json.RawMessage `json:"before,omitempty"` // columns by name; missing for a row that was added
+	Detail  string          `json:"detail,omitempty"` // table of the rest of a piece of gear
+	Rest    json.RawMessage `json:"rest,omitempty"`   // its columns
+}
 
 // Skill is one skill of a volunteer.
 type Skill struct {

@@ -41,6 +41,15 @@ func (q *Queries) DeleteAnswersOf(ctx context.Context, volunteerID int64, fromDa
 	return err
 }
 
+const deleteConsents = `-- name: DeleteConsents :exec
+DELETE FROM consents WHERE volunteer_id = ?
+`
+
+func (q *Queries) DeleteConsents(ctx context.Context, volunteerID int64) error {
+	_, err := q.db.ExecContext(ctx, deleteConsents, volunteerID)
+	return err
+}
+
 const deleteCrewLinks = `-- name: DeleteCrewLinks :exec
 DELETE FROM crew_links WHERE volunteer_id = ?
 `
@@ -144,6 +153,21 @@ func (q *Queries) GetCrewRules(ctx context.Context) (CrewRule, error) {
 	return i, err
 }
 
+const insertConsent = `-- name: InsertConsent :exec
+INSERT INTO consents (volunteer_id, who, agreed) VALUES (?1, ?2, ?3)
+`
+
+type InsertConsentParams struct {
+	VolunteerID int64
+	Who         string
+	Agreed      bool
+}
+
+func (q *Queries) InsertConsent(ctx context.Context, arg InsertConsentParams) error {
+	_, err := q.db.ExecContext(ctx, insertConsent, arg.VolunteerID, arg.Who, arg.Agreed)
+	return err
+}
+
 const insertCrewLink = `-- name: InsertCrewLink :exec
 INSERT INTO crew_links (hash, volunteer_id, made_at) VALUES (?1, ?2, ?3)
 `
@@ -157,6 +181,39 @@ type InsertCrewLinkParams struct {
 func (q *Queries) InsertCrewLink(ctx context.Context, arg InsertCrewLinkParams) error {
 	_, err := q.db.ExecContext(ctx, insertCrewLink, arg.Hash, arg.VolunteerID, arg.MadeAt)
 	return err
+}
+
+const listConsents = `-- name: ListConsents :many
+SELECT id, volunteer_id, at, who, agreed FROM consents WHERE volunteer_id = ? ORDER BY id
+`
+
+func (q *Queries) ListConsents(ctx context.Context, volunteerID int64) ([]Consent, error) {
+	rows, err := q.db.QueryContext(ctx, listConsents, volunteerID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Consent
+	for rows.Next() {
+		var i Consent
+		if err := rows.Scan(
+			&i.ID,
+			&i.VolunteerID,
+			&i.At,
+			&i.Who,
+			&i.Agreed,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }
 
 const listCrewLinks = `-- name: ListCrewLinks :many

@@ -28,7 +28,11 @@ INSERT INTO gear (
     id, kind, name, owner_id, count, notes, retired, assumed
 )
 VALUES (
-    ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8
+    coalesce(
+        CAST(?1 AS INTEGER),
+        1 + max((SELECT l.id FROM last_ids l WHERE l.kind = 'gear'), (SELECT coalesce(max(x.id), 0) FROM gear x))
+    ),
+    ?2, ?3, ?4, ?5, ?6, ?7, ?8
 )
 ON CONFLICT (id) DO UPDATE SET
     kind = excluded.kind,
@@ -52,7 +56,7 @@ type PutGearParams struct {
 	Assumed column.Strings
 }
 
-// An id of NULL makes a new row. RaiseGear must have agreed to a change.
+// An id of NULL makes a new row under an id that none ever had. RaiseGear must have agreed to a change.
 func (q *Queries) PutGear(ctx context.Context, arg PutGearParams) (int64, error) {
 	row := q.db.QueryRowContext(ctx, putGear,
 		arg.ID,

@@ -43,6 +43,15 @@ type Battery struct {
 	ForID    column.Ref
 }
 
+type Bin struct {
+	Kind    string
+	Ref     int64
+	Name    string
+	At      column.Instant
+	Who     string
+	Content column.BinContent
+}
+
 type CardLanguage struct {
 	Code    string
 	Name    string
@@ -69,6 +78,21 @@ type Club struct {
 	Ladders       bool
 	Contact       string
 	SpotLongitude column.Real
+}
+
+type ClubLog struct {
+	ID   int64
+	At   column.Instant
+	Who  string
+	What string
+}
+
+type Consent struct {
+	ID          int64
+	VolunteerID int64
+	At          column.Instant
+	Who         string
+	Agreed      bool
 }
 
 type CrewLink struct {
@@ -204,6 +228,14 @@ type GoRule struct {
 	GoShare     float64
 }
 
+type Import struct {
+	ID   int64
+	At   column.Instant
+	Who  string
+	What string
+	Done column.ImportDone
+}
+
 type Instrument struct {
 	ID               int64
 	Design           kit.Design
@@ -245,6 +277,14 @@ type Instrument struct {
 	Stand            string
 	TubeLength       float64
 	ImageMirrored    *bool
+}
+
+type Keeping struct {
+	ID             int64
+	Version        int64
+	AnswersMonths  int64
+	HistoryMonths  int64
+	ContactsMonths int64
 }
 
 type KeptLineUp struct {

@@ -91,7 +91,11 @@ INSERT INTO nights (
     audience, seeing, notes, retired
 )
 VALUES (
-    ?1, ?2, ?3, ?4, ?5, ?6, ?7,
+    coalesce(
+        CAST(?1 AS INTEGER),
+        1 + max((SELECT l.id FROM last_ids l WHERE l.kind = 'night'), (SELECT coalesce(max(x.id), 0) FROM nights x))
+    ),
+    ?2, ?3, ?4, ?5, ?6, ?7,
     ?8, ?9, ?10, ?11, ?12
 )
 ON CONFLICT (id) DO UPDATE SET
@@ -124,7 +128,7 @@ type PutNightParams struct {
 	Retired       bool
 }
 
-// An id of NULL makes a new row. RaiseNight must have agreed to a change.
+// An id of NULL makes a new row under an id that none ever had. RaiseNight must have agreed to a change.
 func (q *Queries) PutNight(ctx context.Context, arg PutNightParams) (int64, error) {
 	row := q.db.QueryRowContext(ctx, putNight,
 		arg.ID,

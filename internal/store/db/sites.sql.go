@@ -86,7 +86,11 @@ INSERT INTO sites (
     retired
 )
 VALUES (
-    ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10,
+    coalesce(
+        CAST(?1 AS INTEGER),
+        1 + max((SELECT l.id FROM last_ids l WHERE l.kind = 'site'), (SELECT coalesce(max(x.id), 0) FROM sites x))
+    ),
+    ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10,
     ?11, ?12, ?13
 )
 ON CONFLICT (id) DO UPDATE SET
@@ -121,7 +125,7 @@ type PutSiteParams struct {
 	Retired    bool
 }
 
-// An id of NULL makes a new row. RaiseSite must have agreed to a change.
+// An id of NULL makes a new row under an id that none ever had. RaiseSite must have agreed to a change.
 func (q *Queries) PutSite(ctx context.Context, arg PutSiteParams) (int64, error) {
 	row := q.db.QueryRowContext(ctx, putSite,
 		arg.ID,

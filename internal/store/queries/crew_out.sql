@@ -102,3 +102,12 @@ DELETE FROM packing WHERE volunteer_id = ?;
 
 -- name: DisownGear :exec
 UPDATE gear SET owner_id = NULL WHERE owner_id = ?;
+
+-- name: DeleteConsents :exec
+DELETE FROM consents WHERE volunteer_id = ?;
+
+-- name: InsertConsent :exec
+INSERT INTO consents (volunteer_id, who, agreed) VALUES (@volunteer_id, @who, @agreed);
+
+-- name: ListConsents :many
+SELECT * FROM consents WHERE volunteer_id = ? ORDER BY id;

@@ -10,13 +10,17 @@ UPDATE nights SET version = version + 1
 WHERE id = @id AND version = @version;
 
 -- name: PutNight :one
--- An id of NULL makes a new row. RaiseNight must have agreed to a change.
+-- An id of NULL makes a new row under an id that none ever had. RaiseNight must have agreed to a change.
 INSERT INTO nights (
     id, name, date, site_id, public_from_at, public_seconds, block_seconds, guests,
     audience, seeing, notes, retired
 )
 VALUES (
-    sqlc.narg(id), @name, @date, @site_id, @public_from_at, @public_seconds, @block_seconds,
+    coalesce(
+        CAST(sqlc.narg(id) AS INTEGER),
+        1 + max((SELECT l.id FROM last_ids l WHERE l.kind = 'night'), (SELECT coalesce(max(x.id), 0) FROM nights x))
+    ),
+    @name, @date, @site_id, @public_from_at, @public_seconds, @block_seconds,
     @guests, @audience, @seeing, @notes, @retired
 )
 ON CONFLICT (id) DO UPDATE SET

@@ -10,13 +10,17 @@ UPDATE sites SET version = version + 1
 WHERE id = @id AND version = @version;
 
 -- name: PutSite :one
--- An id of NULL makes a new row. RaiseSite must have agreed to a change.
+-- An id of NULL makes a new row under an id that none ever had. RaiseSite must have agreed to a change.
 INSERT INTO sites (
     id, name, lat, lon, elev, zone, horizon, brightness, ground, power, ladders, notes,
     retired
 )
 VALUES (
-    sqlc.narg(id), @name, @lat, @lon, @elev, @zone, @horizon, @brightness, @ground, @power,
+    coalesce(
+        CAST(sqlc.narg(id) AS INTEGER),
+        1 + max((SELECT l.id FROM last_ids l WHERE l.kind = 'site'), (SELECT coalesce(max(x.id), 0) FROM sites x))
+    ),
+    @name, @lat, @lon, @elev, @zone, @horizon, @brightness, @ground, @power,
     @ladders, @notes, @retired
 )
 ON CONFLICT (id) DO UPDATE SET
