@@ -65,16 +65,11 @@ func (r *responder) weigh(s *state, a *agent, p *prices, weight float64) {
 	in, n := r.in, a.n
 	r.task.w = grow(r.task.w, in.blocks*n)
 	r.task.idle = grow(r.task.idle, in.blocks)
-	r.room = grow(r.room, in.nCap)
 	copy(r.task.w, a.value)
 	copy(r.task.idle, a.idle)
 	for t := in.from; t < in.blocks; t++ {
-		short := false
-		for c := range in.nCap {
-			r.room[c] = in.capacity[t*in.nCap+c] - s.used[t*in.nCap+c]
-			short = short || r.room[c] < 0
-		}
 		row := r.task.w[t*n : t*n+n]
+		there, used := in.capacity[t*in.nCap:(t+1)*in.nCap], s.used[t*in.nCap:(t+1)*in.nCap]
 		for o, uses := range a.uses {
 			if row[o] == minusInf {
 				continue
@@ -82,14 +77,14 @@ func (r *responder) weigh(s *state, a *agent, p *prices, weight float64) {
 			for _, u := range uses {
 				// A pinned learner may wait for a teacher to be found.
 				waits := in.signed[u.Capacity] && a.idle[t] == minusInf
-				if int32(u.Units) > max(r.room[u.Capacity], 0) && !waits {
+				if int32(u.Units) > max(there[u.Capacity]-used[u.Capacity], 0) && !waits {
 					row[o] = minusInf
 				} else if p != nil {
 					row[o] -= weight * p.capacity[t*in.nCap+u.Capacity] * float64(u.Units)
 				}
 			}
 		}
-		if short && !r.lenient {
+		if s.over > 0 && !r.lenient && r.short(there, used) {
 			r.mustGive(a, row, t)
 		}
 		if in.nCover > 0 {
@@ -110,6 +105,18 @@ func (r *responder) weigh(s *state, a *agent, p *prices, weight float64) {
 			}
 		}
 	}
+}
+
+// short finds the room that the others leave in a block; it tells whether any
+// is less than none.
+func (r *responder) short(there, used []int32) bool {
+	r.room = grow(r.room, len(there))
+	short := false
+	for c := range there {
+		r.room[c] = there[c] - used[c]
+		short = short || r.room[c] < 0
+	}
+	return short
 }
 
 // blend is what earning bonus j counts: all of it, or as much of it as its

@@ -48,6 +48,8 @@ type agent struct {
 	goals   [][]int32
 	covers  [][]int32
 	change  []float64 // [before*classes+after]; rows classes and classes+1: idle after a run, no run yet
+	alike   bool      // every change of class costs swap, and none costs more than that
+	swap    float64
 
 	repeat   float64
 	maxRuns  int // -1: no limit that could bind
@@ -298,6 +300,30 @@ func (a *agent) layOut(src *Agent) {
 		}
 		a.change[a.classes*a.classes+c] = resume
 		a.change[(a.classes+1)*a.classes+c] = first
+	}
+	a.compareChanges()
+	a.dropClasses()
+}
+
+// compareChanges finds whether the cost of a change of class is the same
+// between any two.
+func (a *agent) compareChanges() {
+	C := a.classes
+	a.alike, a.swap = true, 0
+	switch {
+	case C > 1:
+		a.swap = a.change[1]
+	case C == 1:
+		a.swap = a.change[0]
+	}
+	for p := range C {
+		for c := range C {
+			v := a.change[p*C+c]
+			if p != c && v != a.swap || p == c && v > a.swap {
+				a.alike = false
+				return
+			}
+		}
 	}
 }
 

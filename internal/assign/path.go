@@ -252,26 +252,85 @@ func (f *pathfinder) decide(t int) {
 		if t > f.in.from {
 			f.rest(t, k)
 		}
+		if a.alike {
+			f.fromAlike(t, k)
+		} else {
+			f.fromEach(t, k)
+		}
+		rested, fresh := f.rested[t*K+k], minusInf
+		if k == f.k0 {
+			fresh = f.fresh[t]
+		}
+		if rested == minusInf && fresh == minusInf {
+			continue
+		}
 		for c := range C {
 			b := &f.before[(t*C+c)*K+k]
-			b.clear()
-			for p := range C {
-				e := &f.ended[(t*C+p)*K+k]
-				if e.v1 == minusInf {
-					continue
-				}
-				cost := a.change[p*C+c]
-				b.add(e.v1-cost, e.o1)
-				if e.v2 != minusInf {
-					b.add(e.v2-cost, e.o2)
-				}
+			if rested != minusInf {
+				b.add(rested-a.change[C*C+c], fromIdle)
 			}
-			if v := f.rested[t*K+k]; v != minusInf {
-				b.add(v-a.change[C*C+c], fromIdle)
+			if fresh != minusInf {
+				b.add(fresh-a.change[(C+1)*C+c], fromFresh)
 			}
-			if k == f.k0 && f.fresh[t] != minusInf {
-				b.add(f.fresh[t]-a.change[(C+1)*C+c], fromFresh)
+		}
+	}
+}
+
+// fromEach weighs every class that a run may have ended in against every class
+// that one may begin in.
+func (f *pathfinder) fromEach(t, k int) {
+	a, K, C := f.a, f.phases, f.a.classes
+	for c := range C {
+		b := &f.before[(t*C+c)*K+k]
+		b.clear()
+		for p := range C {
+			e := &f.ended[(t*C+p)*K+k]
+			if e.v1 == minusInf {
+				continue
 			}
+			cost := a.change[p*C+c]
+			b.add(e.v1-cost, e.o1)
+			if e.v2 != minusInf {
+				b.add(e.v2-cost, e.o2)
+			}
+		}
+	}
+}
+
+// fromAlike is fromEach when every change of class costs the same and staying
+// in one costs no more: the two best of all ended runs serve every class, and
+// only its own may be better. It turns the square of the classes into their
+// number, which is half of the time of a line-up with many eyepieces.
+func (f *pathfinder) fromAlike(t, k int) {
+	a, K, C := f.a, f.phases, f.a.classes
+	var all best
+	all.clear()
+	for p := range C {
+		e := &f.ended[(t*C+p)*K+k]
+		if e.v1 > all.v2 {
+			all.put(e.v1, e.o1)
+			if e.v2 > all.v2 {
+				all.put(e.v2, e.o2)
+			}
+		}
+	}
+	if all.v1 != minusInf {
+		all.v1 -= a.swap
+		if all.v2 != minusInf {
+			all.v2 -= a.swap
+		}
+	}
+	for c := range C {
+		i := (t*C+c)*K + k
+		b, e := &f.before[i], &f.ended[i]
+		*b = all
+		if e.v1 == minusInf {
+			continue
+		}
+		stay := a.change[c*C+c]
+		b.add(e.v1-stay, e.o1)
+		if e.v2 != minusInf {
+			b.add(e.v2-stay, e.o2)
 		}
 	}
 }

@@ -202,9 +202,36 @@ func (f *pathfinder) runLimited(t, b int, out []float64) {
 	for k := range out {
 		out[k] = minusInf
 	}
+	if f.busyDim == 1 && f.a.past.current != b {
+		f.runUpTo(t, b, int(f.a.maxRun[b]), out)
+		return
+	}
 	f.lengths(t, b, func(_, k int, v float64) {
 		out[k] = max(out[k], v)
 	})
+}
+
+// runUpTo is runLimited for an agent that needs no breaks and an option whose
+// run does not go on from the past: lengths without its many cases, for the
+// inner loop of every line-up.
+func (f *pathfinder) runUpTo(t, b, longest int, out []float64) {
+	n, K, minRun := f.a.n, f.phases, int(f.a.minRun[b])
+	extra := 0.0
+	for length := minRun; length <= longest; length++ {
+		s := t - length + 1
+		if s < f.in.from {
+			return
+		}
+		if length > minRun {
+			extra += f.task.w[(s+minRun)*n+b]
+		}
+		if f.win[s*n+b] == minusInf {
+			continue
+		}
+		for k, v := range f.begun[(s*n+b)*K : (s*n+b+1)*K][:len(out)] {
+			out[k] = max(out[k], v+extra)
+		}
+	}
 }
 
 // lengths calls yield for every start of a limited run of option b that may

@@ -133,7 +133,37 @@ func (a *agent) remove(gone []bool) {
 	if a.past.current >= 0 {
 		a.past.current = int(renumber[a.past.current])
 	}
+	a.dropClasses()
 	a.linkMates()
+}
+
+// dropClasses takes away the classes that no option is in any more.
+func (a *agent) dropClasses() {
+	old := a.classes
+	renumber := make([]int32, old)
+	for _, c := range a.class {
+		renumber[c] = 1
+	}
+	var kept []int
+	for c, used := range renumber {
+		if renumber[c] = int32(len(kept)); used == 1 {
+			kept = append(kept, c)
+		}
+	}
+	if len(kept) == old || len(kept) == 0 {
+		return
+	}
+	for o, c := range a.class {
+		a.class[o] = renumber[c]
+	}
+	change := make([]float64, 0, (len(kept)+2)*len(kept))
+	for _, row := range append(slices.Clone(kept), old, old+1) {
+		for _, c := range kept {
+			change = append(change, a.change[row*old+c])
+		}
+	}
+	a.classes, a.change = len(kept), change
+	a.compareChanges()
 }
 
 func filter[E any](xs []E, gone []bool) []E {

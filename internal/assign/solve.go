@@ -223,7 +223,7 @@ func (s *solver) reserve(pinned [][]int, i int, sign int32) {
 	for t := s.in.from; t < s.in.blocks; t++ {
 		if o := pinned[i][t]; o >= 0 && a.compact[o] >= 0 {
 			for _, u := range a.uses[a.compact[o]] {
-				s.best.used[t*s.in.nCap+u.Capacity] += sign * int32(max(u.Units, 0))
+				s.best.use(t*s.in.nCap+u.Capacity, sign*int32(max(u.Units, 0)))
 			}
 		}
 	}

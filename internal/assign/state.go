@@ -8,6 +8,7 @@ type state struct {
 	paths   [][]leg // per agent
 	own     []float64
 	used    []int32 // [t*nCap+c]
+	over    int     // how many of used are more than there is
 	covered []int32 // [t*nCover+c]
 	goals   []int32 // runs that earn each goal
 }
@@ -17,6 +18,11 @@ func newState(in *instance) *state {
 		in: in, paths: make([][]leg, len(in.agents)), own: make([]float64, len(in.agents)),
 		used: make([]int32, in.blocks*in.nCap), covered: make([]int32, in.blocks*in.nCover),
 		goals: make([]int32, len(in.bonus)),
+	}
+	for _, there := range in.capacity[in.from*in.nCap:] {
+		if there < 0 {
+			s.over++
+		}
 	}
 	for i, a := range in.agents {
 		s.own[i] = a.worth(in, nil)
@@ -30,6 +36,7 @@ func (s *state) copyFrom(o *state) {
 	}
 	copy(s.own, o.own)
 	copy(s.used, o.used)
+	s.over = o.over
 	copy(s.covered, o.covered)
 	copy(s.goals, o.goals)
 }
@@ -53,7 +60,7 @@ func (s *state) count(i int, sign int32) {
 	for _, l := range s.paths[i] {
 		for t := max(int(l.from), in.from); t < int(l.to); t++ {
 			for _, u := range a.uses[l.option] {
-				s.used[t*in.nCap+u.Capacity] += sign * int32(u.Units)
+				s.use(t*in.nCap+u.Capacity, sign*int32(u.Units))
 			}
 			for _, c := range a.covers[l.option] {
 				s.covered[t*in.nCover+int(c)] += sign
@@ -84,15 +91,20 @@ func (s *state) score() float64 {
 	return v
 }
 
-// feasible tells whether no capacity is exceeded.
-func (s *state) feasible() bool {
-	for i := s.in.from * s.in.nCap; i < len(s.used); i++ {
-		if s.used[i] > s.in.capacity[i] {
-			return false
-		}
+// use takes units of the capacity of a block, by its place in used.
+func (s *state) use(j int, units int32) {
+	room := s.in.capacity[j] - s.used[j]
+	s.used[j] += units
+	switch {
+	case room >= 0 && room < units:
+		s.over++
+	case room < 0 && room >= units:
+		s.over--
 	}
-	return true
 }
+
+// feasible tells whether no capacity is exceeded.
+func (s *state) feasible() bool { return s.over == 0 }
 
 // choice writes the plan in the problem's own indices.
 func (s *state) choice(p *Problem) [][]int {

@@ -82,6 +82,17 @@ func (f *pathfinder) choicesToGo(t int) {
 		}
 		// While idle the agent may start at t; a run that ended at t may too.
 		f.idleGo[t*K+k] = max(resume, idle+f.task.idle[t])
+		if a.alike {
+			top := minusInf
+			for c := range C {
+				top = max(top, f.classGo[c*K+k])
+			}
+			top = max(top-a.swap, idle+f.task.idle[t])
+			for p := range C {
+				f.toGo[(t*C+p)*K+k] = max(top, f.classGo[p*K+k]-a.change[p*C+p])
+			}
+			continue
+		}
 		for p := range C {
 			v := idle + f.task.idle[t]
 			for c := range C {
