@@ -72,7 +72,8 @@
 // Bonus x min(Units, n) <= v n + (Bonus - v) Units for every such v. At any
 // prices the agents' best paths are found one by one, and the sum of their
 // values and of u x capacity + (Bonus - v) Units + (Bonus - w) + z is at
-// least the score of any plan. Subgradient steps make that bound small. It
+// least the score of any plan. Subgradient steps, each
+// keeping a share of the one before, make that bound small. It
 // equals the optimum of the programme in which every agent's set of paths is
 // replaced by its convex hull, so a gap can remain; on generated line-ups it
 // is a few tenths of a percent.

@@ -79,30 +79,53 @@ func (s *solver) accept() bool {
 	return better
 }
 
+// How the work is shared out, found by trial on generated line-ups and on the
+// nights of testdata. Far from good prices a repair costs much and finds
+// little, so there is one in each round of them; near to them one in every
+// few steps. A quarter of the work is kept for moves in the neighbourhood of
+// the best plan, which then gain more than the last thousandth of the bound.
+const (
+	mostRounds = 40    // looks at all options
+	steps      = 25    // of the prices in each round
+	nearRepair = 5     // steps from one repair to the next, near good prices
+	farOff     = 0.03  // of the score between it and the bound: not near
+	priceShare = 0.75  // of the work that prices may take
+	still      = 0.005 // factor of a step from which it moves nothing
+)
+
 // findPrices alternates between steps of the prices, with repairs of the
 // plan that they suggest, and looks at all options.
 func (s *solver) findPrices() {
-	const most, between, repairs = 40, 25, 5
-	for range most {
+	for range mostRounds {
 		s.d.least, s.d.stale = math.Inf(1), 0
-		for round := range between {
+		for step := 1; step <= steps; step++ {
 			total := s.d.evaluate(nil)
-			if round%repairs == repairs-1 {
+			every := nearRepair
+			if s.d.bound-s.score > farOff*math.Abs(s.score) {
+				every = steps
+			}
+			if step%every == 0 {
 				s.repair(s.d.now)
 			}
 			if s.done() {
 				return
 			}
-			if !s.d.advance(total, s.score) || s.d.step < 0.005 {
+			if s.worked() || !s.d.advance(total, s.score) || s.d.step < still {
 				break
 			}
 		}
 		s.d.now.copyFrom(s.d.low)
+
 		s.focus()
-		if s.done() || s.d.step < 0.005 {
+		if s.done() || s.worked() || s.d.step < still {
 			return
 		}
 	}
+}
+
+// worked tells whether prices have had their share of the work.
+func (s *solver) worked() bool {
+	return float64(s.r.finder.work) > priceShare*float64(s.limit)
 }
 
 // repair builds a plan from the paths that the prices suggest: in turn, each

@@ -118,6 +118,9 @@ func solve(ctx context.Context, p *Problem, opt Options, current [][]int, keep f
 	plan.Kept = departure(p, plan.Choice, current, keep)
 	net := plan.Score - plan.Kept
 	plan.Bound = max(s.d.bound, net)
+	if plan.Bound-net < 1e-9*max(1, math.Abs(net)) {
+		plan.Bound = net // what is left is rounding
+	}
 	if plan.Bound > net {
 		plan.Gap = (plan.Bound - net) / max(math.Abs(net), 1e-9)
 	}

@@ -35,7 +35,7 @@ func club(tb testing.TB, size clubSize) *lineup.Input {
 	}
 	for n := range 30 {
 		e := plan.Kit.Eyepieces[n%len(plan.Kit.Eyepieces)]
-		e.ID, e.Count = int64(100+n), 1
+		e.ID, e.Count = int64(100+n), (size.instruments+6)/12
 		e.FocalLength *= 1 + 0.07*float64(n/len(plan.Kit.Eyepieces))
 		e.FieldStop *= 1 + 0.03*float64(n/len(plan.Kit.Eyepieces))
 		e.Name = fmt.Sprintf("%.1f no. %d", e.FocalLength, n)
