@@ -44,10 +44,13 @@ type Fit struct {
 	Factors [factorCount]Factor
 }
 
-// Vetoed returns the veto that matters most, if any: safety before all others.
+// Vetoed returns the veto that matters most, if any: safety before all others,
+// then the place in the sky, since what is below the horizon is not "too faint".
 func (f Fit) Vetoed() (Factor, bool) {
-	if x := f.Factors[Safety]; x.Veto {
-		return x, true
+	for _, k := range []Key{Safety, Place} {
+		if x := f.Factors[k]; x.Veto {
+			return x, true
+		}
 	}
 	for _, x := range f.Factors {
 		if x.Veto {

@@ -9,6 +9,7 @@ import (
 	"duskboard/internal/catalog"
 	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
+	"duskboard/internal/night"
 	"duskboard/internal/sky"
 )
 
@@ -261,5 +262,44 @@ func TestRules(t *testing.T) {
 	}
 	if target(t, "jupiter").Body != sky.Jupiter {
 		t.Error("Jupiter is not Jupiter")
+	}
+}
+
+// TestVetoThatMattersMost guards which reason a reader is given when several
+// hold: never that a star below the horizon is too faint.
+func TestVetoThatMattersMost(t *testing.T) {
+	var f lineup.Fit
+	for k := range f.Factors {
+		f.Factors[k] = lineup.Factor{Key: lineup.Key(k), Value: 1}
+	}
+	// Each matters more than those before it.
+	for _, k := range []lineup.Key{lineup.Visible, lineup.Power, lineup.Place, lineup.Safety} {
+		f.Factors[k].Value, f.Factors[k].Veto = 0, true
+		if v, ok := f.Vetoed(); !ok || v.Key != k {
+			t.Errorf("after %v was vetoed, %v is named", k, v.Key)
+		}
+	}
+}
+
+// TestShortReasons guards the few words of a cell against where each target
+// stands that night.
+func TestShortReasons(t *testing.T) {
+	s := changed(t, func(p *night.Plan) { p.Targets = append(p.Targets, "ngc3372", "m42", "ngc104") })
+	seen := map[string]int{}
+	for ti := range s.in.Targets {
+		top := -90.0
+		for b := range s.m.Blocks {
+			top = max(top, s.m.Judge(0, ti, 0, b).Factors[lineup.Place].Number)
+		}
+		for ii := range s.in.Kit.Instruments {
+			words := s.m.WhyShort(ii, ti)
+			seen[words]++
+			if below := top <= 0; below != (words == "below the horizon") && words != "no eyepiece fits" && words != "too near the Sun" {
+				t.Errorf("%s, at most %.0f° high: %q", s.in.Targets[ti].Name, top, words)
+			}
+		}
+	}
+	if seen["below the horizon"] == 0 {
+		t.Errorf("nothing of this night stays below the horizon: %v", seen)
 	}
 }

@@ -178,10 +178,16 @@ func (m *Matrix) WhyShort(ii, ti int) string {
 	}
 	b := m.HighestBlock(ti)
 	f := m.Judge(ii, ti, m.bestTrain(ii, ti, b), b)
-	if v, ok := f.Vetoed(); ok {
+	switch v, ok := f.Vetoed(); {
+	case !ok:
+		return "a poor view"
+	case v.Key == Place && m.scenes[ti][b].alt <= 0:
+		return "below the horizon"
+	case v.Key == Place && m.scenes[ti][b].alt < m.in.Rules.least(m.in.Targets[ti]):
+		return "too low"
+	default:
 		return shortVeto[v.Key]
 	}
-	return "a poor view"
 }
 
 // shortVeto is what a veto is called where there is room for a few words only.
