@@ -42,7 +42,7 @@ func (s *server) proposeRoster(w http.ResponseWriter, r *http.Request) error {
 	if _, err := s.store.SaveDuties(r.Context(), x.Night.ID, x.RosterVersion, p.Duties, "propose a roster"); err != nil {
 		return err
 	}
-	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: proposalWords(x, p)})
+	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: proposalWords(x, p), Undo: rosterPath(x.Night.ID) + "/undo"})
 }
 
 func proposalWords(x roster, p crew.Proposal) string {
@@ -85,7 +85,7 @@ func (s *server) restoreRoster(w http.ResponseWriter, r *http.Request) error {
 	if _, err := s.store.RestoreRoster(r.Context(), x.Night.ID, x.RosterVersion, entry); err != nil {
 		return err
 	}
-	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: "The earlier roster is back; undo brings the other one again."})
+	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: "The earlier roster is back.", Undo: rosterPath(x.Night.ID) + "/undo"})
 }
 
 // pinDuty pins a duty, or lets it go.
@@ -142,6 +142,9 @@ func (s *server) changeRoster(w http.ResponseWriter, r *http.Request, change fun
 	if err != nil {
 		return err
 	}
+	if err := freshRoster(r, x); err != nil {
+		return err
+	}
 	ds, label, err := change(x)
 	if err != nil {
 		return err
@@ -149,7 +152,7 @@ func (s *server) changeRoster(w http.ResponseWriter, r *http.Request, change fun
 	if _, err := s.store.SaveDuties(r.Context(), x.Night.ID, x.RosterVersion, ds, label); err != nil {
 		return err
 	}
-	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: first(label) + ": done."})
+	return s.answerRoster(w, r, x.Night.ID, first(label)+": done.")
 }
 
 // dutyIndex finds the duty of the address.

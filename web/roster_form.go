@@ -99,16 +99,7 @@ func (x roster) inNight(t time.Time) bool { return !t.Before(x.Sky.From) && !t.A
 // breaks lists what a duty would break, and whether it cannot be at all: in
 // two places at once.
 func (x roster) breaks(d crew.Duty, rest []crew.Duty) (words []string, never bool) {
-	before := map[string]bool{}
-	for _, c := range x.scene.Check(rest) {
-		before[c.Words] = true
-	}
-	for _, c := range x.scene.Check(append(slices.Clone(rest), d)) {
-		if !before[c.Words] {
-			words = append(words, c.Words)
-		}
-	}
-	return words, slices.ContainsFunc(rest, func(e crew.Duty) bool {
+	return newWords(x.scene.Check(rest), x.scene.Check(append(slices.Clone(rest), d))), slices.ContainsFunc(rest, func(e crew.Duty) bool {
 		return e.VolunteerID == d.VolunteerID && e.From.Before(d.To()) && d.From.Before(e.To())
 	})
 }
@@ -132,7 +123,7 @@ func (s *server) saveDuty(w http.ResponseWriter, r *http.Request) error {
 	if _, err := s.store.SaveDuties(r.Context(), x.Night.ID, x.RosterVersion, append(rest, d), label); err != nil {
 		return err
 	}
-	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: first(label) + ": done."})
+	return redirect(w, r, rosterPath(x.Night.ID), views.Flash{Text: first(label) + ": done.", Undo: rosterPath(x.Night.ID) + "/undo"})
 }
 
 // checkDuty answers at once, while somebody chooses, what a duty would break.

@@ -15,7 +15,8 @@ type roster struct {
 	*night.Sheet
 	scene crew.Scene
 	// ifMay is an address when whoever asks may open it, else "".
-	ifMay func(href string) string
+	ifMay     func(href string) string
+	mayChange bool // whoever asks may move duties
 }
 
 func rosterPath(nightID int64) string { return nightPath(nightID) + "/roster" }
@@ -41,7 +42,7 @@ func (s *server) roster(ctx context.Context, nightID int64) (roster, error) {
 	if err != nil {
 		return roster{}, err
 	}
-	x := roster{Sheet: sh, scene: sh.Scene(), ifMay: func(href string) string {
+	x := roster{Sheet: sh, scene: sh.Scene(), mayChange: views.May(ctx, http.MethodPost, rosterPath(nightID)+"/undo"), ifMay: func(href string) string {
 		if views.May(ctx, http.MethodGet, href) {
 			return href
 		}

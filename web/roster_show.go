@@ -20,23 +20,38 @@ func (s *server) showRoster(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	m := x.model()
-	entries, err := s.store.Rosters(r.Context(), x.Night.ID)
+	m, err := s.rosterModel(r, x)
 	if err != nil {
 		return err
 	}
+	if wantsFragment(r) {
+		return s.fragment(w, r, http.StatusOK, views.RosterBody(m))
+	}
+	return s.show(w, r, http.StatusOK, views.Head{Title: "Roster · " + x.Night.Name, Section: inNights, Crumbs: nightCrumbs(x.Sheet)}, views.Roster(m))
+}
+
+// rosterModel is the page of the roster with what can be undone.
+func (s *server) rosterModel(r *http.Request, x roster) (views.RosterModel, error) {
+	m := x.model()
+	entries, err := s.store.Rosters(r.Context(), x.Night.ID)
+	if err != nil {
+		return m, err
+	}
+	steps, at := rosterSteps(entries)
+	m.CanUndo, m.CanRedo = at > 0, at+1 < len(steps)
 	for i := len(entries) - 2; i >= 0 && len(m.Earlier) < 8; i-- {
 		e := entries[i]
 		m.Earlier = append(m.Earlier, views.EarlierRoster{
 			ID: strconv.FormatInt(e.ID, 10), What: first(e.What), When: e.At.In(x.Zone).Format("2 Jan 15:04"), Count: plural(len(e.Duties), "duty", "duties"),
 		})
 	}
-	return s.show(w, r, http.StatusOK, views.Head{Title: "Roster · " + x.Night.Name, Section: inNights, Crumbs: nightCrumbs(x.Sheet)}, views.Roster(m))
+	return m, nil
 }
 
 func (x roster) model() views.RosterModel {
 	base := rosterPath(x.Night.ID)
 	m := views.RosterModel{
+		CanChange: x.mayChange,
 		Over: overline(x.Sheet), Tabs: nightTabs(x.Night.ID, "roster"), Base: base, Version: x.RosterVersion,
 		Asked: len(x.Volunteers) > 0, Any: len(x.Duties) > 0, ChooseHref: nightPath(x.Night.ID) + "/choose",
 		AnswersHref: nightPath(x.Night.ID) + "/answers", RulesHref: "/crew/rules",
@@ -63,7 +78,8 @@ func (x roster) model() views.RosterModel {
 			m.Parked = append(m.Parked, g.Words)
 		}
 	}
-	m.Board = string(chart.DrawRoster(x.board(conflicts)))
+	wide := x.board(conflicts)
+	m.Wide, m.Narrow = string(chart.DrawRoster(wide)), string(chart.DrawRoster(x.narrowRoster(wide)))
 	m.Table = x.dutyTable(conflicts)
 	m.Needs = x.needTable()
 	m.Facts = x.facts()
@@ -122,7 +138,7 @@ func (x roster) facts() string {
 func (x roster) conflictHref(c crew.Conflict) string {
 	for _, d := range x.Duties {
 		if d.VolunteerID == c.VolunteerID && d.From.Equal(c.From) {
-			return dutyPath(x.Night.ID, d.ID)
+			return x.ifMay(dutyPath(x.Night.ID, d.ID))
 		}
 	}
 	return ""
@@ -183,7 +199,10 @@ func (x roster) board(conflicts []crew.Conflict) chart.Roster {
 	for _, d := range x.Duties { // a duty set by hand may lie outside
 		all.From, all.To = earlier(all.From, d.From), later(all.To, d.To())
 	}
-	b := chart.Roster{ID: "roster", From: all.From, To: all.To, Zone: x.Zone, Bands: bands(x.Sheet, all.From, all.To), PublicFrom: x.Night.PublicFrom, PublicTo: x.Night.PublicTo()}
+	b := chart.Roster{ID: "roster-board", From: all.From, To: all.To, Zone: x.Zone, Bands: bands(x.Sheet, all.From, all.To), PublicFrom: x.Night.PublicFrom, PublicTo: x.Night.PublicTo()}
+	if x.mayChange {
+		b.Step = x.Night.Block
+	}
 	for _, v := range x.boardPeople() {
 		row := chart.RosterRow{Title: v.Name, Detail: x.answerWords(v), Href: x.ifMay(fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)), Key: strconv.FormatInt(v.ID, 10)}
 		for _, d := range x.dutiesOf(v.ID) {
@@ -196,6 +215,22 @@ func (x roster) board(conflicts []crew.Conflict) chart.Roster {
 			row.Away = []chart.Bar{{From: all.From, To: there.From}, {From: there.To, To: all.To}}
 		}
 		b.Rows = append(b.Rows, row)
+	}
+	return b
+}
+
+// narrowRoster is the same for a phone, where the time is more use on a bar than
+// the company.
+func (x roster) narrowRoster(wide chart.Roster) chart.Roster {
+	b := wide
+	b.ID, b.Narrow = wide.ID+"-narrow", true
+	b.Rows = slices.Clone(wide.Rows)
+	for i := range b.Rows {
+		b.Rows[i].Bars = slices.Clone(b.Rows[i].Bars)
+		for j := range b.Rows[i].Bars {
+			bar := &b.Rows[i].Bars[j]
+			bar.Detail = span(x.Sheet, bar.From, bar.To)
+		}
 	}
 	return b
 }
@@ -276,7 +311,7 @@ func (x roster) dutyDetail(v crew.Volunteer, d crew.Duty) string {
 func (x roster) dutyTable(conflicts []crew.Conflict) views.Table {
 	t := views.Table{Caption: "Duties by person", Columns: []views.Column{{Label: "Person"}, {Label: "Answer"}, {Label: "Time"}, {Label: "Duty"}, {Label: "With"}}}
 	for _, v := range x.Volunteers {
-		who := views.Cell{Text: shortName(v.Name), Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}
+		who := views.Cell{Text: shortName(v.Name), Href: x.ifMay(fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID))}
 		ds := x.dutiesOf(v.ID)
 		if len(ds) == 0 {
 			t.Rows = append(t.Rows, []views.Cell{who, {Text: first(x.answerWords(v))}, {}, {}, {}})

@@ -14,6 +14,8 @@ type Roster struct {
 	Bands      []Band
 	PublicFrom time.Time
 	PublicTo   time.Time
+	Step       time.Duration // by which a script moves a duty; 0: nothing can be moved
+	Narrow     bool          // for a phone: the name over each lane, lanes as wide as the drawing
 	Rows       []RosterRow
 }
 
@@ -37,46 +39,89 @@ type RosterBar struct {
 	Wrong         bool // breaks a rule: marked by a sign and a thick frame, never by colour alone
 }
 
+// rosterPlan is where things stand on the drawing, in its units.
+type rosterPlan struct {
+	w, who, name, lane, head float64 // width; column of names; line over a lane; lane; axis
+	x                        Axis
+}
+
+func rosterPlanOf(d Roster) rosterPlan {
+	p := rosterPlan{w: 1080, who: 170, lane: 46, head: 48}
+	if d.Narrow {
+		p = rosterPlan{w: 354, name: 22, lane: 48, head: 48}
+	}
+	p.x = Axis{From: d.From, To: d.To, Zone: d.Zone, Left: p.who, Right: p.w - 1}
+	return p
+}
+
+// top is the upper edge of a person's lane, under the name where that is over
+// it.
+func (p rosterPlan) top(row int) float64 {
+	return p.head + float64(row)*(p.name+p.lane) + p.name
+}
+
 // DrawRoster draws the roster. Pinned duties have a double frame, those that
 // break a rule a thick one with an exclamation mark; hours in which somebody
-// is not there are hatched by a broken line.
+// is not there are hatched by a broken line. Scripts find what they need in
+// data attributes: the drawing's span and step in seconds since 1970, each
+// lane's person, each duty's time.
 func DrawRoster(d Roster) SVG {
-	const w, who, rowH, head = 1080.0, 170.0, 46.0, 48.0
-	h := head + rowH*float64(len(d.Rows)) + 4
+	p := rosterPlanOf(d)
+	h := p.top(len(d.Rows)) - p.name + 4
+	class := "drawing board roster-board"
+	if d.Narrow {
+		class += " narrow"
+	}
+	attrs := []attr{a("xmlns", "http://www.w3.org/2000/svg"), a("class", class), a("viewBox", fmt.Sprintf("0 0 %s %s", num(p.w), num(h))),
+		a("role", "group"), a("aria-labelledby", d.ID+"-t "+d.ID+"-d")}
+	if d.Step > 0 && d.Zone != nil {
+		attrs = append(attrs, a("data-left", p.x.Left), a("data-right", p.x.Right), a("data-start", d.From.Unix()), a("data-end", d.To.Unix()),
+			a("data-step", int(d.Step.Seconds())), a("data-zone", d.Zone.String()))
+	}
 	var c canvas
-	c.open("svg", a("xmlns", "http://www.w3.org/2000/svg"), a("class", "drawing board roster-board"), a("viewBox", fmt.Sprintf("0 0 %s %s", num(w), num(h))),
-		a("role", "group"), a("aria-labelledby", d.ID+"-t "+d.ID+"-d"))
+	c.open("svg", attrs...)
 	c.text("title", "Roster", a("id", d.ID+"-t"))
 	c.text("desc", rosterWords(d), a("id", d.ID+"-d"))
-	x := Axis{From: d.From, To: d.To, Zone: d.Zone, Left: who, Right: w - 1}
-	c.drawSky(x, d.Bands, 0, 24)
-	if from, to := x.X(d.PublicFrom), x.X(d.PublicTo); to > from {
+	c.drawSky(p.x, d.Bands, 0, 24)
+	if from, to := p.x.X(d.PublicFrom), p.x.X(d.PublicTo); to > from {
 		c.void("rect", a("class", "public"), a("x", from), a("y", 28), a("width", to-from), a("height", h-32))
 	}
-	c.drawHours(x, 28, h-4, 42)
+	foot := h - 4
+	if d.Narrow {
+		foot = p.head - 4 // the lines would cross the names over the lanes
+	}
+	c.drawHours(p.x, 28, foot, 42)
 	for i, row := range d.Rows {
-		y := head + rowH*float64(i)
-		c.line(0, y, w, y, "rule")
-		c.drawWho(row, y, who)
+		y := p.top(i)
+		c.line(0, y-p.name, p.w, y-p.name, "rule")
+		c.drawWho(row, p, y)
+		c.void("rect", a("class", "lane"), a("x", p.x.Left), a("y", y), a("width", p.x.Right-p.x.Left), a("height", p.lane), a("data-person", row.Key))
 		for _, b := range row.Away {
-			c.drawAway(x, b, y+rowH/2)
+			c.drawAway(p.x, b, y+p.lane/2)
 		}
 		for _, b := range row.Bars {
-			c.drawDuty(x, b, y+4, rowH-8)
+			c.drawDuty(p.x, b, y+4, p.lane-8)
 		}
 	}
-	c.line(0, h-4, w, h-4, "rule")
+	c.line(0, h-4, p.w, h-4, "rule")
 	return c.finish()
 }
 
-func (c *canvas) drawWho(row RosterRow, y, who float64) {
+// drawWho writes a name at its lane: left of it, or over it on a phone.
+func (c *canvas) drawWho(row RosterRow, p rosterPlan, y float64) {
 	if row.Href != "" {
 		c.open("a", a("href", row.Href), a("class", "row-link"), a("data-person", row.Key))
 	} else {
 		c.open("g", a("data-person", row.Key))
 	}
-	c.text("text", fitName(row.Title, who-10), a("class", "row-title"), a("x", 0), a("y", y+20), a("font-size", 15))
-	c.text("text", fitText(row.Detail, 12, who-10), a("class", "row-detail"), a("x", 0), a("y", y+36), a("font-size", 12))
+	if p.name > 0 {
+		title := fitName(row.Title, p.w*0.55)
+		c.text("text", title, a("class", "row-title"), a("x", 0), a("y", y-6), a("font-size", 15))
+		c.text("text", fitText(row.Detail, 12, p.w*0.4), a("class", "row-detail"), a("x", p.w), a("y", y-6), a("text-anchor", "end"), a("font-size", 12))
+	} else {
+		c.text("text", fitName(row.Title, p.who-10), a("class", "row-title"), a("x", 0), a("y", y+20), a("font-size", 15))
+		c.text("text", fitText(row.Detail, 12, p.who-10), a("class", "row-detail"), a("x", 0), a("y", y+36), a("font-size", 12))
+	}
 	c.end()
 }
 
@@ -95,7 +140,7 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 		return
 	}
 	if b.Href != "" {
-		c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key))
+		c.open("a", a("href", b.Href), a("class", "bar-link"), a("data-key", b.Key), a("data-from", b.From.Unix()), a("data-to", b.To.Unix()))
 	} else {
 		c.open("g", a("data-key", b.Key))
 	}
@@ -113,6 +158,16 @@ func (c *canvas) drawDuty(x Axis, b RosterBar, y, h float64) {
 	}
 	if t := fitText(b.Detail, 12, bw-12); t != "" {
 		c.text("text", t, a("class", "bar-detail"), a("aria-hidden", "true"), a("x", x1+8), a("y", y+31), a("font-size", 12))
+	}
+	// Handles to make it longer or shorter; wide bars only, or nothing is left
+	// to take hold of.
+	if bw >= 60 && b.Href != "" {
+		for _, g := range []struct {
+			edge string
+			x    float64
+		}{{"from", x1 + 1}, {"to", x1 + bw - 11}} {
+			c.void("rect", a("class", "grip"), a("data-edge", g.edge), a("x", g.x), a("y", y), a("width", 12), a("height", h))
+		}
 	}
 	c.end()
 }

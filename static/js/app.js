@@ -11,6 +11,9 @@ document.querySelector("[data-testid=faults]")?.focus();
 // The board of a line-up can be taken hold of.
 if (document.getElementById("line-up")) import("./board.js");
 
+// So can the duties of a roster.
+if (document.getElementById("roster")) import("./roster.js");
+
 // Pages for the field: ticks stay on the phone, and so does the page.
 const keep = document.querySelector("[data-keep]");
 const ticks = document.querySelectorAll("[data-ticks]");

@@ -10,7 +10,9 @@ type RosterModel struct {
 	ChooseHref, AnswersHref, RulesHref string
 	Facts                              string
 	Unanswered                         int
-	Board                              string
+	Wide, Narrow                       string // the board as drawn for a desk and for a phone
+	CanChange, CanUndo, CanRedo        bool
+	Says                               string // what the last change did
 	Conflicts                          []RosterWords
 	Unstaffed, Parked                  []string
 	Gaps                               []RosterGap
@@ -83,4 +85,13 @@ type CallList struct {
 type CallRow struct {
 	Name, Contact, Note string
 	Duties              []string
+}
+
+// InsistModel is a change that was not made, and why; with an action, it can be
+// made all the same.
+type InsistModel struct {
+	Title, Done  string
+	Breaks       []string
+	Action, Back string
+	Fields       [][2]string // names and values of the form that insists
 }
