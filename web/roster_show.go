@@ -52,7 +52,7 @@ func (x roster) model() views.RosterModel {
 	base := rosterPath(x.Night.ID)
 	m := views.RosterModel{
 		CanChange: x.mayChange,
-		Over: overline(x.Sheet), Tabs: nightTabs(x.Night.ID, "roster"), Base: base, Version: x.RosterVersion,
+		Over:      overline(x.Sheet), Tabs: nightTabs(x.Night.ID, "roster"), Base: base, Version: x.RosterVersion,
 		Asked: len(x.Volunteers) > 0, Any: len(x.Duties) > 0, ChooseHref: nightPath(x.Night.ID) + "/choose",
 		AnswersHref: nightPath(x.Night.ID) + "/answers", RulesHref: "/crew/rules",
 	}
