@@ -16,6 +16,7 @@ var layer = map[string][]string{
 	"internal/fault":     {},
 	"internal/kit":       {"internal/fault"},
 	"internal/account":   {"internal/fault"},
+	"internal/privacy":   {},
 	"internal/exchange":  {"internal/night", "internal/crew", "internal/kit", "internal/catalog", "internal/sky", "internal/fault"},
 	"internal/sky":       {"internal/fault"},
 	"internal/assign":    {},
@@ -30,8 +31,8 @@ var layer = map[string][]string{
 	"internal/departure": {"internal/night", "internal/lineup", "internal/crew", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
 	"internal/nightfile": {"internal/night", "internal/lineup", "internal/crew", "internal/kit", "internal/sky", "internal/weather", "internal/fault"},
 	"internal/chart":     {"internal/night", "internal/lineup", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
-	"internal/store":     {"internal/account", "internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
-	"web":                {"internal/account", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
+	"internal/store":     {"internal/account", "internal/privacy", "internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
+	"web":                {"internal/account", "internal/privacy", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
 	"cmd/duskboard":      {"web", "internal", "static", "migrations", "cmd"},
 }
 

@@ -20,6 +20,8 @@ const usage = `duskboard plans and runs a club's public astronomy nights.
   duskboard lineup --night FILE --json                   a line-up from a night file
   duskboard kit import FILE.csv --data DIR               kit from a spreadsheet
   duskboard kit export --data DIR                        kit to a spreadsheet
+  duskboard export FILE.json --data DIR                  everything the club entered, as JSON
+  duskboard import FILE.json --data DIR                  the same, into a new folder
   duskboard account link NAME --data DIR                 a link for a forgotten password
   duskboard backup FILE --data DIR                       copy the data of a running server
   duskboard restore FILE --data DIR                      put a copy back
@@ -50,6 +52,8 @@ var commands = map[string]command{
 	"lineup":  lineUp,
 	"account": accounts,
 	"kit":     kitCommand,
+	"export":  exportWhole,
+	"import":  importWhole,
 }
 
 // run carries out one command line and returns the exit code: 0 done, 1

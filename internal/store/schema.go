@@ -21,6 +21,7 @@ type table struct {
 	name    string
 	columns []tableColumn
 	refs    []reference
+	single  bool // has one row, for ever
 }
 
 type tableColumn struct {
@@ -100,6 +101,7 @@ func describe(ctx context.Context, db querier, t *table, made string) error {
 	for _, m := range jsonCheck.FindAllStringSubmatch(made, -1) {
 		asJSON[m[1]] = true
 	}
+	t.single = strings.Contains(made, "CHECK (id = 1)")
 	rows, err := db.QueryContext(ctx, `SELECT name, type, pk FROM pragma_table_info(?) ORDER BY cid`, t.name)
 	if err != nil {
 		return err
