@@ -88,6 +88,9 @@ func (k *keptAnswers) keepable(r *http.Request) bool {
 	if r.Method != http.MethodGet || r.Header.Get("Range") != "" {
 		return false
 	}
+	if strings.HasSuffix(r.URL.Path, "/buy") {
+		return false // tells how far a computation is, which no write announces
+	}
 	if _, err := r.Cookie(flashCookie); err == nil {
 		return false
 	}

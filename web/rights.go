@@ -82,6 +82,10 @@ var rights = withGear(map[string]right{
 	// Nights
 	"GET /nights":                                  viewers,
 	"GET /nights/new":                              organisers,
+	"GET /nights/import":                           organisers,
+	"POST /nights/import":                          organisers,
+	"GET /nights/import/schema.json":               organisers,
+	"GET /nights/{night}/night.json":               organisers,
 	"POST /nights":                                 organisers,
 	"POST /nights/sky":                             organisers,
 	"GET /nights/{night}":                          viewers,

@@ -144,6 +144,10 @@ func (s *server) routes() http.Handler {
 	// Nights: the list, a new one, and what a night consists of
 	r.Get("/nights", s.page(s.showNights))
 	r.Get("/nights/new", s.page(s.showNewNight))
+	r.Get(nightImportPath, s.page(s.showNightImport))
+	r.Post(nightImportPath, s.page(s.takeNightImport))
+	r.Get(nightImportPath+"/schema.json", s.page(s.sendNightSchema))
+	r.Get("/nights/{night}/night.json", s.page(s.sendNightFile))
 	r.Post("/nights", s.page(s.createNight))
 	r.Post("/nights/sky", s.page(s.showNightSky))
 	r.Get("/nights/{night}/edit", s.page(s.editNight))

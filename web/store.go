@@ -25,6 +25,7 @@ type Store interface {
 	RosterStore
 	FieldStore
 	TargetStore
+	ImportNightStore
 	ImportStore
 	PaperStore
 }

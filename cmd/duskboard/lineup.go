@@ -52,7 +52,7 @@ func lineUp(ctx context.Context, args []string, _ func(string) string, stdout, _
 	if err != nil {
 		return fmt.Errorf("%w: %s", errUsage, faultLines(q.file, err))
 	}
-	sh, err := night.Build(plan, catalog.Default())
+	sh, err := night.Build(plan, night.OwnCatalogue(catalog.Default(), plan.Own))
 	if err != nil {
 		return fmt.Errorf("%w: %s", errUsage, faultLines(q.file, err))
 	}

@@ -82,6 +82,14 @@ type Plan struct {
 	PutOuts      []PutOut
 	Packing      []Packing
 
+	// Own and Satellites are what a night file brings of the club's own: the
+	// targets that Targets and Showings name, and what the sky page looks for.
+	// The store keeps both with the club and leaves them empty here.
+	Own        []OwnTarget `json:"-"` // not known numbers are NaN, which JSON cannot write
+	Satellites []Satellite `json:"-"`
+	// Remark is a night file's free words; the store does not keep it.
+	Remark string `json:"-"`
+
 	LineUpVersion int64 // of Showings and Forbidden, checked when they are saved
 	RosterVersion int64 // of Duties, checked when they are saved
 	CanUndo       bool  // there is an earlier line-up to go back to

@@ -26,24 +26,26 @@ type File struct {
 	Showings   []Showing   `json:"showings,omitempty"`
 	Forbidden  []Pair      `json:"forbidden,omitempty"`
 	Duties     []Duty      `json:"duties,omitempty"`
+	OwnTargets []OwnTarget `json:"ownTargets,omitempty"` // those of the club's own that the night names
+	Satellites []Satellite `json:"satellites,omitempty"` // whose passes the club looks for
 }
 
 // Club is the part of the club's settings that a plan rests on.
 type Club struct {
 	Name        string  `json:"name,omitempty"`
-	MinAltitude float64 `json:"minAltitude,omitempty"` // degrees
+	MinAltitude float64 `json:"minAltitude,omitempty" jsonschema:"minimum=0,maximum=89"` // degrees
 	Ladders     bool    `json:"ladders"`
 }
 
 // Site is where the night is held.
 type Site struct {
-	Name       string    `json:"name"`
-	Latitude   float64   `json:"latitude"`            // degrees, north positive
-	Longitude  float64   `json:"longitude"`           // degrees, east positive
-	Elevation  float64   `json:"elevation,omitempty"` // m
-	Zone       string    `json:"zone"`                // IANA name
+	Name       string    `json:"name" jsonschema:"minLength=1,maxLength=200"`
+	Latitude   float64   `json:"latitude" jsonschema:"minimum=-90,maximum=90"`               // degrees, north positive
+	Longitude  float64   `json:"longitude" jsonschema:"minimum=-180,maximum=180"`            // degrees, east positive
+	Elevation  float64   `json:"elevation,omitempty" jsonschema:"minimum=-500,maximum=9000"` // m
+	Zone       string    `json:"zone"`                                                       // IANA name
 	Horizon    []Outline `json:"horizon,omitempty"`
-	Brightness float64   `json:"brightness"` // zenith, mag per square arcsecond
+	Brightness float64   `json:"brightness" jsonschema:"minimum=0,maximum=25"` // zenith, mag per square arcsecond
 	Ladders    bool      `json:"ladders"`
 	Ground     string    `json:"ground,omitempty"`
 	Power      bool      `json:"power,omitempty"`
@@ -52,20 +54,20 @@ type Site struct {
 
 // Outline is one corner of the horizon.
 type Outline struct {
-	Azimuth  float64 `json:"azimuth"`  // degrees from north through east
-	Altitude float64 `json:"altitude"` // degrees
+	Azimuth  float64 `json:"azimuth" jsonschema:"minimum=0,maximum=360"` // degrees from north through east
+	Altitude float64 `json:"altitude" jsonschema:"minimum=0,maximum=90"` // degrees
 }
 
 // Night is the event.
 type Night struct {
-	Name          string    `json:"name"`
+	Name          string    `json:"name" jsonschema:"minLength=1,maxLength=200"`
 	Date          string    `json:"date"` // of the evening, YYYY-MM-DD
 	PublicFrom    time.Time `json:"publicFrom"`
-	PublicMinutes float64   `json:"publicMinutes"`
-	BlockMinutes  float64   `json:"blockMinutes"`
-	Guests        int       `json:"guests"`
+	PublicMinutes float64   `json:"publicMinutes" jsonschema:"minimum=0,maximum=1500"`
+	BlockMinutes  float64   `json:"blockMinutes" jsonschema:"minimum=0,maximum=240"`
+	Guests        int       `json:"guests" jsonschema:"minimum=0,maximum=100000"`
 	Audience      string    `json:"audience"`
-	Seeing        float64   `json:"seeing,omitempty"` // FWHM, arcseconds
+	Seeing        float64   `json:"seeing,omitempty" jsonschema:"minimum=0,maximum=60"` // FWHM, arcseconds
 	Notes         string    `json:"notes,omitempty"`
 }
 
@@ -74,6 +76,7 @@ type Weather struct {
 	Source      string          `json:"source"`
 	Attribution string          `json:"attribution,omitempty"`
 	IssuedAt    time.Time       `json:"issuedAt,omitzero"`
+	Notes       []string        `json:"notes,omitempty"`
 	Hours       []weather.Entry `json:"hours"`
 }
 
@@ -81,13 +84,14 @@ type Weather struct {
 // stays at home: it is no part of a night file.
 type Volunteer struct {
 	ID        int64       `json:"id"`
-	Name      string      `json:"name"`
+	Name      string      `json:"name" jsonschema:"minLength=1,maxLength=200"`
 	Minor     bool        `json:"minor,omitempty"`
 	Roles     []crew.Role `json:"roles,omitempty"`
 	Skills    []Skill     `json:"skills,omitempty"`
 	Limits    Limits      `json:"limits,omitzero"`
 	Languages []string    `json:"languages,omitempty"`
-	Drive     int         `json:"driveMinutes,omitempty"`
+	Drive     int         `json:"driveMinutes,omitempty" jsonschema:"minimum=0,maximum=1440"`        // usual
+	Tonight   int         `json:"driveTonightMinutes,omitempty" jsonschema:"minimum=0,maximum=1440"` // to this site, when it differs
 	Answer    crew.Answer `json:"answer,omitempty"`
 	From      time.Time   `json:"from,omitzero"`
 	To        time.Time   `json:"to,omitzero"`
@@ -118,7 +122,7 @@ type Showing struct {
 	Diagonal   int64     `json:"diagonal,omitempty"`
 	Filter     int64     `json:"filter,omitempty"`
 	From       time.Time `json:"from"`
-	Minutes    float64   `json:"minutes"`
+	Minutes    float64   `json:"minutes" jsonschema:"minimum=0,maximum=1500"`
 	Pinned     bool      `json:"pinned,omitempty"`
 	Backup     string    `json:"backup,omitempty"`
 }
@@ -135,6 +139,6 @@ type Duty struct {
 	Role       crew.Role `json:"role"`
 	Instrument int64     `json:"instrument,omitempty"`
 	From       time.Time `json:"from"`
-	Minutes    float64   `json:"minutes"`
+	Minutes    float64   `json:"minutes" jsonschema:"minimum=0,maximum=1500"`
 	Pinned     bool      `json:"pinned,omitempty"`
 }

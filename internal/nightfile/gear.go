@@ -7,42 +7,44 @@ import (
 	"duskboard/internal/kit"
 )
 
+// eachPiece visits every piece of a kit with the name of its list in a file,
+// its place there, and where it names the instrument that it belongs to.
+func eachPiece(k *kit.Kit, visit func(list string, i int, b *kit.Base, forID *int64)) {
+	for i := range k.Instruments {
+		visit("instruments", i, &k.Instruments[i].Base, nil)
+	}
+	for i := range k.Eyepieces {
+		visit("eyepieces", i, &k.Eyepieces[i].Base, nil)
+	}
+	for i := range k.Amplifiers {
+		visit("amplifiers", i, &k.Amplifiers[i].Base, nil)
+	}
+	for i := range k.Diagonals {
+		visit("diagonals", i, &k.Diagonals[i].Base, &k.Diagonals[i].ForID)
+	}
+	for i := range k.Filters {
+		visit("filters", i, &k.Filters[i].Base, nil)
+	}
+	for i := range k.Finders {
+		visit("finders", i, &k.Finders[i].Base, &k.Finders[i].ForID)
+	}
+	for i := range k.DewGear {
+		visit("dewGear", i, &k.DewGear[i].Base, &k.DewGear[i].ForID)
+	}
+	for i := range k.Batteries {
+		visit("batteries", i, &k.Batteries[i].Base, &k.Batteries[i].ForID)
+	}
+	for i := range k.Steps {
+		visit("steps", i, &k.Steps[i].Base, nil)
+	}
+}
+
 // numberKit gives an id to every piece that has none, above those in use, so
 // that a file typed by hand needs ids only where something points at them.
 func numberKit(k *kit.Kit) {
-	var bases []*kit.Base
-	for i := range k.Instruments {
-		bases = append(bases, &k.Instruments[i].Base)
-	}
-	for i := range k.Eyepieces {
-		bases = append(bases, &k.Eyepieces[i].Base)
-	}
-	for i := range k.Amplifiers {
-		bases = append(bases, &k.Amplifiers[i].Base)
-	}
-	for i := range k.Diagonals {
-		bases = append(bases, &k.Diagonals[i].Base)
-	}
-	for i := range k.Filters {
-		bases = append(bases, &k.Filters[i].Base)
-	}
-	for i := range k.Finders {
-		bases = append(bases, &k.Finders[i].Base)
-	}
-	for i := range k.DewGear {
-		bases = append(bases, &k.DewGear[i].Base)
-	}
-	for i := range k.Batteries {
-		bases = append(bases, &k.Batteries[i].Base)
-	}
-	for i := range k.Steps {
-		bases = append(bases, &k.Steps[i].Base)
-	}
 	next := int64(0)
-	for _, b := range bases {
-		next = max(next, b.ID)
-	}
-	for _, b := range bases {
+	eachPiece(k, func(_ string, _ int, b *kit.Base, _ *int64) { next = max(next, b.ID) })
+	eachPiece(k, func(_ string, _ int, b *kit.Base, _ *int64) {
 		if b.ID == 0 {
 			next++
 			b.ID = next
@@ -50,7 +52,7 @@ func numberKit(k *kit.Kit) {
 		if b.Count == 0 {
 			b.Count = 1
 		}
-	}
+	})
 }
 
 // piece is any kind of gear.

@@ -51,7 +51,11 @@ func Read(r io.Reader) (night.Plan, error) {
 		return night.Plan{}, err
 	}
 	if len(b) > MaxSize {
-		return night.Plan{}, fault.New(fault.Invalid, "the night file is larger than %d MB", MaxSize>>20)
+		return night.Plan{}, whole("the night file is larger than %d MB", MaxSize>>20)
+	}
+	b = bytes.TrimPrefix(b, []byte("\xef\xbb\xbf")) // some editors put a byte order mark
+	if err := strict(b); err != nil {
+		return night.Plan{}, err
 	}
 	if err := validate(b); err != nil {
 		return night.Plan{}, err
@@ -60,9 +64,18 @@ func Read(r io.Reader) (night.Plan, error) {
 	d := json.NewDecoder(bytes.NewReader(b))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&f); err != nil {
-		return night.Plan{}, fault.Wrap(fault.Invalid, err, "the night file cannot be read")
+		var bad *json.UnmarshalTypeError
+		if errors.As(err, &bad) {
+			return night.Plan{}, fault.Fields{{Name: "/" + strings.ReplaceAll(bad.Field, ".", "/"), Message: fmt.Sprintf("%s does not fit here", bad.Value)}}.OrNil()
+		}
+		return night.Plan{}, whole("the night file cannot be read: %v", err)
 	}
 	return f.plan()
+}
+
+// whole is a fault of the file as such.
+func whole(format string, args ...any) error {
+	return fault.Fields{{Name: "/", Message: fmt.Sprintf(format, args...)}}.OrNil()
 }
 
 // validate checks the bytes against the schema.
@@ -73,7 +86,7 @@ func validate(b []byte) error {
 	}
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(b))
 	if err != nil {
-		return fault.Wrap(fault.Invalid, err, "the night file is not JSON")
+		return whole("the night file is not JSON: %v", err)
 	}
 	err = schema.Validate(doc)
 	var bad *jsonschema.ValidationError
@@ -85,10 +98,17 @@ func validate(b []byte) error {
 	return faults.OrNil()
 }
 
+// mostFaults bounds a list of faults: whoever sent another kind of file need
+// not read more.
+const mostFaults = 200
+
 var printer = message.NewPrinter(language.English)
 
 // collect takes the innermost causes: they name the very place.
 func collect(e *jsonschema.ValidationError, out *fault.Fields) {
+	if len(*out) >= mostFaults {
+		return
+	}
 	if len(e.Causes) == 0 {
 		*out = append(*out, fault.Field{Name: "/" + strings.Join(e.InstanceLocation, "/"), Message: e.ErrorKind.LocalizedString(printer)})
 		return
@@ -122,7 +142,7 @@ func (f File) plan() (night.Plan, error) {
 			ID: 1, Name: f.Night.Name, Date: date, SiteID: 1, PublicFrom: f.Night.PublicFrom.UTC(), Public: minutes(f.Night.PublicMinutes),
 			Block: minutes(f.Night.BlockMinutes), Guests: f.Night.Guests, Audience: night.Audience(f.Night.Audience), Seeing: f.Night.Seeing, Notes: f.Night.Notes,
 		},
-		Kit: f.Kit, Targets: f.Targets, MustShow: f.MustShow,
+		Kit: f.Kit, Targets: f.Targets, MustShow: f.MustShow, Remark: f.Note,
 	}
 	for _, h := range f.Site.Horizon {
 		p.Site.Horizon = append(p.Site.Horizon, sky.HorizonPoint{Az: h.Azimuth, Alt: h.Altitude})
@@ -131,12 +151,14 @@ func (f File) plan() (night.Plan, error) {
 	checkKit(p.Kit, bad)
 	f.people(&p)
 	f.showings(&p, bad)
+	f.own(&p, bad)
+	checkIDs(p, bad)
 	if f.Weather != nil {
 		hours, err := weather.FromEntries(f.Weather.Hours)
 		if err != nil {
 			bad("/weather/hours", "%v", err)
 		}
-		p.Weather = weather.Series{Hours: hours, Source: f.Weather.Source, Attribution: f.Weather.Attribution, IssuedAt: f.Weather.IssuedAt}
+		p.Weather = weather.Series{Hours: hours, Source: f.Weather.Source, Attribution: f.Weather.Attribution, IssuedAt: f.Weather.IssuedAt, Notes: f.Weather.Notes}
 	}
 	return p, faults.OrNil()
 }
@@ -153,31 +175,32 @@ func (f File) people(p *night.Plan) {
 			x.Skills = append(x.Skills, crew.Skill{InstrumentID: k.Instrument, Mount: k.Mount, Level: k.Level})
 		}
 		p.Volunteers = append(p.Volunteers, x)
-		p.Availability = append(p.Availability, crew.Availability{VolunteerID: v.ID, Answer: v.Answer, From: v.From, To: v.To, Wishes: v.Wishes})
+		p.Availability = append(p.Availability, crew.Availability{VolunteerID: v.ID, Answer: v.Answer, From: utc(v.From), To: utc(v.To), DriveMinutes: v.Tonight, Wishes: v.Wishes})
 	}
 	for i, d := range f.Duties {
 		p.Duties = append(p.Duties, crew.Duty{ID: int64(i + 1), VolunteerID: d.Volunteer, Role: d.Role, InstrumentID: d.Instrument, From: d.From.UTC(), Length: minutes(d.Minutes), Pinned: d.Pinned})
 	}
 }
 
-func (f File) showings(p *night.Plan, bad func(path, format string, args ...any)) {
-	known := map[int64]bool{}
-	for _, i := range p.Kit.Instruments {
-		known[i.ID] = true
-	}
+func (f File) showings(p *night.Plan, bad said) {
+	known := idsOf(p.Kit)
 	for i, s := range f.Showings {
-		if !known[s.Instrument] {
-			bad(fmt.Sprintf("/showings/%d/instrument", i), "there is no instrument %d in the file", s.Instrument)
-		}
+		known.instrument(fmt.Sprintf("/showings/%d/instrument", i), s.Instrument, bad)
 		p.Showings = append(p.Showings, lineup.Showing{
 			ID: int64(i + 1), InstrumentID: s.Instrument, TargetID: s.Target, EyepieceID: s.Eyepiece, AmplifierID: s.Amplifier,
 			DiagonalID: s.Diagonal, FilterID: s.Filter, From: s.From.UTC(), Length: minutes(s.Minutes), Pinned: s.Pinned, BackupID: s.Backup,
 		})
 	}
 	for i, x := range f.Forbidden {
-		if !known[x.Instrument] {
-			bad(fmt.Sprintf("/forbidden/%d/instrument", i), "there is no instrument %d in the file", x.Instrument)
-		}
+		known.instrument(fmt.Sprintf("/forbidden/%d/instrument", i), x.Instrument, bad)
 		p.Forbidden = append(p.Forbidden, lineup.Pair{InstrumentID: x.Instrument, TargetID: x.Target})
 	}
+}
+
+// utc keeps a time that is not given as it is.
+func utc(t time.Time) time.Time {
+	if t.IsZero() {
+		return t
+	}
+	return t.UTC()
 }

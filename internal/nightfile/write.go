@@ -17,8 +17,8 @@ func Write(w io.Writer, p night.Plan) error {
 // Of turns a plan into the document.
 func Of(p night.Plan) File {
 	f := File{
-		Format: Format,
-		Club:   Club{Name: p.Club.Name, MinAltitude: p.Club.MinAltitude, Ladders: p.Club.Ladders},
+		Format: Format, Note: p.Remark,
+		Club: Club{Name: p.Club.Name, MinAltitude: p.Club.MinAltitude, Ladders: p.Club.Ladders},
 		Site: Site{
 			Name: p.Site.Name, Latitude: p.Site.Place.Lat, Longitude: p.Site.Place.Lon, Elevation: p.Site.Place.Elev, Zone: p.Site.Zone,
 			Brightness: p.Site.Brightness, Ladders: p.Site.Ladders, Ground: p.Site.Ground, Power: p.Site.Power, Notes: p.Site.Notes,
@@ -33,7 +33,7 @@ func Of(p night.Plan) File {
 		f.Site.Horizon = append(f.Site.Horizon, Outline{h.Az, h.Alt})
 	}
 	if len(p.Weather.Hours) > 0 {
-		f.Weather = &Weather{Source: p.Weather.Source, Attribution: p.Weather.Attribution, IssuedAt: p.Weather.IssuedAt, Hours: p.Weather.Entries()}
+		f.Weather = &Weather{Source: p.Weather.Source, Attribution: p.Weather.Attribution, IssuedAt: p.Weather.IssuedAt, Notes: p.Weather.Notes, Hours: p.Weather.Entries()}
 	}
 	for _, v := range p.Volunteers {
 		x := Volunteer{ID: v.ID, Name: v.Name, Minor: v.Minor, Roles: v.Roles, Languages: v.Languages, Drive: v.DriveMinutes, Limits: Limits(v.Limits)}
@@ -42,7 +42,7 @@ func Of(p night.Plan) File {
 		}
 		for _, a := range p.Availability {
 			if a.VolunteerID == v.ID {
-				x.Answer, x.From, x.To, x.Wishes = a.Answer, a.From, a.To, a.Wishes
+				x.Answer, x.From, x.To, x.Wishes, x.Tonight = a.Answer, a.From, a.To, a.Wishes, a.DriveMinutes
 			}
 		}
 		f.Volunteers = append(f.Volunteers, x)
@@ -55,6 +55,12 @@ func Of(p night.Plan) File {
 	}
 	for _, d := range p.Duties {
 		f.Duties = append(f.Duties, Duty{d.VolunteerID, d.Role, d.InstrumentID, d.From, d.Length.Minutes(), d.Pinned})
+	}
+	for _, t := range p.Own {
+		f.OwnTargets = append(f.OwnTargets, ownOf(t))
+	}
+	for _, s := range p.Satellites {
+		f.Satellites = append(f.Satellites, Satellite{Name: s.Name, Elements: s.Elements})
 	}
 	return f
 }

@@ -24,20 +24,32 @@ func (s *Store) SaveWeather(ctx context.Context, nightID int64, w weather.Series
 		if w.Empty() {
 			return note(ctx, q, nightID, "clear the weather")
 		}
-		err := q.InsertWeather(ctx, db.InsertWeatherParams{
-			NightID: nightID, Source: w.Source, Attribution: w.Attribution,
-			IssuedAt: column.At(w.IssuedAt), Notes: w.Notes,
-		})
-		if err != nil {
+		if err := putWeather(ctx, q, nightID, w); err != nil {
 			return err
-		}
-		for _, h := range w.Hours {
-			if err := q.InsertWeatherHour(ctx, hourParams(nightID, h)); err != nil {
-				return err
-			}
 		}
 		return note(ctx, q, nightID, "save weather: "+w.Source)
 	})
+}
+
+// putWeather writes the weather of a night that has none; an empty series
+// writes nothing.
+func putWeather(ctx context.Context, q *db.Queries, nightID int64, w weather.Series) error {
+	if w.Empty() {
+		return nil
+	}
+	err := q.InsertWeather(ctx, db.InsertWeatherParams{
+		NightID: nightID, Source: w.Source, Attribution: w.Attribution,
+		IssuedAt: column.At(w.IssuedAt), Notes: w.Notes,
+	})
+	if err != nil {
+		return err
+	}
+	for _, h := range w.Hours {
+		if err := q.InsertWeatherHour(ctx, hourParams(nightID, h)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // loadWeather returns the weather of a night; empty when there is none.
