@@ -29,6 +29,14 @@ const axeSource = "../../testdata/axe/axe.min.js"
 const axeRun = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"], resultTypes: ["violations"]})
 	.then((r) => JSON.stringify(r.violations.map((v) => ({rule: v.id, help: v.help, count: v.nodes.length, where: v.nodes.slice(0, 3).map((n) => n.target.join(" ") + ": " + n.failureSummary.replace(/\s+/g, " ").slice(0, 160))}))))`
 
+// shifted adds up how far things moved by themselves since the page came, as
+// the W3C's Layout Instability draft counts it (0.1 is held to be good there).
+const shifted = `new Promise((done) => {
+	let sum = 0;
+	new PerformanceObserver((l) => l.getEntries().forEach((e) => { if (!e.hadRecentInput) sum += e.value; })).observe({type: "layout-shift", buffered: true});
+	setTimeout(() => done(sum), 50);
+})`
+
 // finding is one broken rule on a page.
 type finding struct {
 	Rule, Help string
@@ -61,6 +69,13 @@ func TestAccess(t *testing.T) {
 			t.Run(theme+strings.ReplaceAll(path, "/", "-"), func(t *testing.T) {
 				if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(base+path)); err != nil {
 					t.Fatal(err)
+				}
+				shift, err := chromedp.Run(ctx, chromedp.Evaluate[float64](shifted, chromedp.EvalAwaitPromise))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if shift > 0.02 {
+					t.Errorf("the page moves under the reader while it loads: layout shift %.3f", shift)
 				}
 				if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](string(axe)+"; true")); err != nil {
 					t.Fatal(err)

@@ -11,7 +11,6 @@
 package main
 
 import (
-	"bufio"
 	"compress/gzip"
 	"context"
 	"errors"
@@ -21,16 +20,15 @@ import (
 	"net/http"
 	"net/url"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"sort"
 	"strings"
 	"sync"
 	"sync/atomic"
-	"syscall"
 	"time"
+
+	"duskboard/testdata/program"
 )
 
 // crewReads are the pages that volunteers open on the way and on the field.
@@ -56,7 +54,7 @@ func main() {
 }
 
 func run(seconds, clients int, budget bool) error {
-	base, stop, err := start()
+	base, stop, err := program.Demo()
 	if err != nil {
 		return err
 	}
@@ -65,44 +63,6 @@ func run(seconds, clients int, budget bool) error {
 		return budgets(base)
 	}
 	return load(base, time.Duration(seconds)*time.Second, clients)
-}
-
-var address = regexp.MustCompile(`http://[0-9.:]+`)
-
-// start builds the program, runs its demo and waits until it is ready.
-func start() (base string, stop func(), err error) {
-	dir, err := os.MkdirTemp("", "duskboard-load-")
-	if err != nil {
-		return "", nil, err
-	}
-	bin := filepath.Join(dir, "duskboard")
-	if out, err := exec.Command("go", "build", "-o", bin, "./cmd/duskboard").CombinedOutput(); err != nil {
-		return "", nil, fmt.Errorf("build: %w\n%s", err, out)
-	}
-	cmd := exec.Command(bin, "serve", "--demo", "--addr", "127.0.0.1:0")
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		return "", nil, err
-	}
-	begun := time.Now()
-	if err := cmd.Start(); err != nil {
-		return "", nil, err
-	}
-	stop = func() {
-		_ = cmd.Process.Signal(syscall.SIGTERM)
-		_ = cmd.Wait()
-		_ = os.RemoveAll(dir)
-	}
-	lines := bufio.NewScanner(out)
-	for lines.Scan() {
-		if base = address.FindString(lines.Text()); base != "" {
-			fmt.Printf("ready after %s (with the demo's club made and its night proposed)\n", time.Since(begun).Round(time.Millisecond))
-			go func() { _, _ = io.Copy(io.Discard, out) }()
-			return base, stop, nil
-		}
-	}
-	stop()
-	return "", nil, errors.New("the program did not start")
 }
 
 func client(n int) *http.Client {

@@ -8,20 +8,19 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
-	"syscall"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
+
+	"duskboard/testdata/program"
 )
 
 // screens are the pictures: a file, a page, a theme and the size in CSS pixels.
@@ -49,7 +48,7 @@ func run() error {
 	if err != nil {
 		return errors.New("no chromium on this machine: install it to take pictures")
 	}
-	base, stop, err := demo()
+	base, stop, err := program.Demo()
 	if err != nil {
 		return err
 	}
@@ -87,38 +86,4 @@ func run() error {
 		fmt.Println(s.file, len(shot)/1000, "kB")
 	}
 	return nil
-}
-
-var address = regexp.MustCompile(`http://[0-9.:]+`)
-
-// demo builds the program and runs its demo.
-func demo() (base string, stop func(), err error) {
-	dir, err := os.MkdirTemp("", "duskboard-screens-")
-	if err != nil {
-		return "", nil, err
-	}
-	bin := filepath.Join(dir, "duskboard")
-	if out, err := exec.Command("go", "build", "-o", bin, "./cmd/duskboard").CombinedOutput(); err != nil {
-		return "", nil, fmt.Errorf("build: %w\n%s", err, out)
-	}
-	cmd := exec.Command(bin, "serve", "--demo", "--addr", "127.0.0.1:0")
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		return "", nil, err
-	}
-	if err := cmd.Start(); err != nil {
-		return "", nil, err
-	}
-	stop = func() {
-		_ = cmd.Process.Signal(syscall.SIGTERM)
-		_ = cmd.Wait()
-		_ = os.RemoveAll(dir)
-	}
-	for lines := bufio.NewScanner(out); lines.Scan(); {
-		if base = address.FindString(lines.Text()); base != "" {
-			return base, stop, nil
-		}
-	}
-	stop()
-	return "", nil, errors.New("the program did not start")
 }
