@@ -28,6 +28,9 @@ type Accounts struct {
 	// own network without certificates. Browsers keep other cookies there only
 	// for localhost.
 	PlainCookies bool
+	// Origin is the address under which browsers reach the site, as
+	// "https://stars.example", for passkeys; "" takes it from each request.
+	Origin string
 }
 
 // AccountStore keeps accounts, sessions and refused sign-ins.
@@ -50,6 +53,8 @@ type AccountStore interface {
 	KeepSession(ctx context.Context, token string, data []byte, ends time.Time) error
 	DropSession(ctx context.Context, token string) error
 
+	PasskeyStore
+
 	SignInFaults(ctx context.Context, key string) (int64, time.Time, error)
 	NoteSignInFaults(ctx context.Context, now time.Time, keys ...string) error
 	NoteSignIn(ctx context.Context, id int64, key string, now time.Time) error
@@ -66,6 +71,7 @@ const (
 type guard struct {
 	Accounts
 	sessions *scs.SessionManager
+	spent    spent // answered questions of passkeys
 }
 
 func (s *server) newGuard(a Accounts) *guard {
@@ -79,7 +85,7 @@ func (s *server) newGuard(a Accounts) *guard {
 		m.Cookie.Name = "session" // browsers take the prefix over TLS only
 	}
 	m.ErrorFunc = s.fail
-	return &guard{a, m}
+	return &guard{Accounts: a, sessions: m}
 }
 
 // sessionStore lends our store to the session manager. The manager reads the

@@ -15,11 +15,22 @@ func (s *server) showAccount(w http.ResponseWriter, r *http.Request) error {
 
 func (s *server) renderAccount(w http.ResponseWriter, r *http.Request, status int, faults fault.Fields) error {
 	a := person(r)
+	keys, err := s.guard.Store.Passkeys(r.Context(), a.ID)
+	if err != nil {
+		return err
+	}
 	m := views.AccountModel{
 		Name: a.Name, Role: wordFor(accountRoles, a.Role), Manages: a.Role.Covers(account.Coordinator),
 		Old: views.Field{Name: "old", Label: "Present password", Type: "password", Error: faults.For("old"), Auto: "current-password", Width: "mid", Required: true},
 		New: newPasswordField(faults), Faults: accountFaults(faults),
 	}
+	here := ""
+	if p, none := s.party(r); none == nil {
+		m.PasskeysHere, here = true, p.Name()
+	} else {
+		m.WhyNoPasskeys = visitorWords(none)
+	}
+	m.Passkeys = passkeyRows(keys, here)
 	return s.show(w, r, status, views.Head{Title: "Your account"}, views.Account(m))
 }
 
@@ -29,25 +40,14 @@ func (s *server) changePassword(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return err
 	}
-	a, now := person(r), s.now()
-	key := "password of " + a.Name
-	wait, err := s.signInWait(r, key, "address "+addressOf(r), now)
+	a := person(r)
+	ok, err := s.presentPassword(r, a)
 	if err != nil {
 		return err
-	}
-	if wait > 0 {
-		return errTooMany
 	}
 	var faults fault.Fields
-	ok, _, err := account.Match(r.Context(), a.Password, r.PostForm.Get("old"))
-	if err != nil {
-		return err
-	}
 	if !ok {
 		faults = append(faults, fault.Field{Name: "old", Message: "That is not your present password."})
-		if err := s.guard.Store.NoteSignInFaults(r.Context(), now, key); err != nil {
-			return err
-		}
 	}
 	hash, err := readNewPassword(r, a.Name, &faults)
 	if err != nil {
@@ -63,6 +63,24 @@ func (s *server) changePassword(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return redirect(w, r, "/account", views.Flash{Text: "Your password is changed. Every other device is signed out."})
+}
+
+// presentPassword reports whether the form's field "old" is the password of the
+// account; guessing is slowed down and ends in errTooMany.
+func (s *server) presentPassword(r *http.Request, a account.Account) (bool, error) {
+	now, key := s.now(), "password of "+a.Name
+	wait, err := s.signInWait(r, key, "address "+addressOf(r), now)
+	switch {
+	case err != nil:
+		return false, err
+	case wait > 0:
+		return false, errTooMany
+	}
+	ok, _, err := account.Match(r.Context(), a.Password, r.PostForm.Get("old"))
+	if err == nil && !ok {
+		err = s.guard.Store.NoteSignInFaults(r.Context(), now, key)
+	}
+	return ok, err
 }
 
 func (s *server) signOutEverywhere(w http.ResponseWriter, r *http.Request) error {

@@ -116,6 +116,13 @@ func (s *server) renderAccountOf(w http.ResponseWriter, r *http.Request, status 
 		Faults: accountFaults(faults), Seen: dayOf(a.Seen), Made: dayOf(a.Made), HasPassword: a.Password != "", Hours: int(linkLife.Hours()),
 	}
 	m.Name.Auto, m.Name.Hint = "off", ""
+	keys, err := s.guard.Store.Passkeys(r.Context(), a.ID)
+	if err != nil {
+		return err
+	}
+	if len(keys) > 0 {
+		m.Passkeys = plural(len(keys), "passkey", "passkeys")
+	}
 	crumbs := append(accountCrumbs[:1:1], views.Link{Text: "Accounts", Href: "/people"})
 	return s.show(w, r, status, views.Head{Title: title, Crumbs: crumbs}, views.OneAccount(m))
 }

@@ -49,23 +49,29 @@ var rights = withGear(map[string]right{
 	"GET /favicon.ico": anyone,
 
 	// Accounts
-	"GET /sign-in":                      anyone,
-	"POST /sign-in":                     anyone,
-	"POST /sign-out":                    anyone, // ends the sender's own session, if any
-	"GET /setup/{token}":                anyone, // the link is the right
-	"POST /setup/{token}":               anyone,
-	"GET /account/link/{token}":         anyone,
-	"POST /account/link/{token}":        anyone,
-	"GET /account":                      viewers,
-	"POST /account/password":            viewers,
-	"POST /account/sign-out-everywhere": viewers,
-	"GET /people":                       organisers,
-	"POST /people":                      organisers,
-	"GET /people/{id}":                  organisers,
-	"POST /people/{id}":                 organisers,
-	"POST /people/{id}/link":            organisers,
-	"POST /people/{id}/sign-out":        organisers,
-	"POST /people/{id}/remove":          organisers,
+	"GET /sign-in":                            anyone,
+	"POST /sign-in":                           anyone,
+	"POST /sign-in/passkey":                   anyone,
+	"POST /sign-in/passkey/answer":            anyone,
+	"POST /sign-out":                          anyone, // ends the sender's own session, if any
+	"GET /setup/{token}":                      anyone, // the link is the right
+	"POST /setup/{token}":                     anyone,
+	"GET /account/link/{token}":               anyone,
+	"POST /account/link/{token}":              anyone,
+	"GET /account":                            viewers,
+	"POST /account/password":                  viewers,
+	"POST /account/passkeys/ask":              viewers,
+	"POST /account/passkeys":                  viewers,
+	"POST /account/passkeys/{passkey}/remove": viewers,
+	"POST /account/sign-out-everywhere":       viewers,
+	"GET /people":                             organisers,
+	"POST /people":                            organisers,
+	"GET /people/{id}":                        organisers,
+	"POST /people/{id}":                       organisers,
+	"POST /people/{id}/link":                  organisers,
+	"POST /people/{id}/sign-out":              organisers,
+	"POST /people/{id}/passkeys/remove":       organisers,
+	"POST /people/{id}/remove":                organisers,
 
 	// Kit; the pages of each kind of gear are added by withGear
 	"GET /kit":                        viewers,

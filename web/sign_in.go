@@ -28,6 +28,8 @@ func (s *server) accountRoutes(r chi.Router) {
 		tooMany := s.page(func(http.ResponseWriter, *http.Request) error { return errTooMany })
 		r.Use(httprate.LimitBy(triesPerMinute, time.Minute, byAddress, httprate.WithLimitHandler(tooMany)))
 		r.Post("/sign-in", s.page(s.signIn))
+		r.Post("/sign-in/passkey", s.scripted(s.askSignIn))
+		r.Post("/sign-in/passkey/answer", s.scripted(s.answerSignIn))
 		r.Post("/setup/{token}", s.page(s.setUp))
 		r.Post("/account/link/{token}", s.page(s.useAccountLink))
 	})
@@ -38,6 +40,9 @@ func (s *server) accountRoutes(r chi.Router) {
 
 	r.Get("/account", s.page(s.showAccount))
 	r.Post("/account/password", s.page(s.changePassword))
+	r.Post("/account/passkeys/ask", s.scripted(s.askPasskey))
+	r.Post("/account/passkeys", s.scripted(s.makePasskey))
+	r.Post("/account/passkeys/{passkey}/remove", s.page(s.removePasskey))
 	r.Post("/account/sign-out-everywhere", s.page(s.signOutEverywhere))
 
 	r.Route("/people", func(r chi.Router) {
@@ -47,6 +52,7 @@ func (s *server) accountRoutes(r chi.Router) {
 		r.Post("/{id}", s.page(s.updateAccount))
 		r.Post("/{id}/link", s.page(s.linkAccount))
 		r.Post("/{id}/sign-out", s.page(s.signOutAccount))
+		r.Post("/{id}/passkeys/remove", s.page(s.removePasskeysOf))
 		r.Post("/{id}/remove", s.page(s.removeAccount))
 	})
 }
@@ -72,6 +78,8 @@ func (s *server) renderSignIn(w http.ResponseWriter, r *http.Request, status int
 		return err
 	}
 	m.Empty = len(all) == 0
+	_, none := s.party(r)
+	m.Passkeys = none == nil
 	return s.show(w, r, status, views.Head{Title: "Sign in"}, views.SignIn(m))
 }
 

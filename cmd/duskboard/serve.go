@@ -62,7 +62,7 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 	}
 	site := web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast, Proxies: cfg.Proxies}
 	if !cfg.Demo {
-		site.Accounts = &web.Accounts{Store: st, PlainCookies: cfg.InsecureCookies}
+		site.Accounts = &web.Accounts{Store: st, PlainCookies: cfg.InsecureCookies, Origin: cfg.Origin}
 		if site.Accounts.SetupToken, err = firstStart(ctx, st); err != nil {
 			return err
 		}

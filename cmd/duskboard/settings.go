@@ -10,6 +10,7 @@ import (
 	"net/netip"
 	"strings"
 
+	"duskboard/internal/account/passkey"
 	"duskboard/internal/weather"
 )
 
@@ -23,6 +24,7 @@ type settings struct {
 	Forecast        weather.Provider
 	TLSCert, TLSKey string
 	InsecureCookies bool
+	Origin          string // "https://stars.example"; "" takes it from each request
 	Proxies         []netip.Prefix
 	MetricsAddr     string
 	BackupDir       string
@@ -47,6 +49,7 @@ func parseSettings(args []string, env func(string) string, stderr io.Writer) (se
 	f.StringVar(&s.TLSCert, "tls-cert", env("DUSKBOARD_TLS_CERT"), "file of the certificate, with its chain; serves HTTPS (DUSKBOARD_TLS_CERT)")
 	f.StringVar(&s.TLSKey, "tls-key", env("DUSKBOARD_TLS_KEY"), "file of the certificate's key (DUSKBOARD_TLS_KEY)")
 	f.BoolVar(&s.InsecureCookies, "insecure-cookies", env("DUSKBOARD_INSECURE_COOKIES") == "true", "let sign-in work over plain HTTP, for a network of your own only (DUSKBOARD_INSECURE_COOKIES=true)")
+	f.StringVar(&s.Origin, "origin", env("DUSKBOARD_ORIGIN"), "address of the site as browsers have it, https://stars.example, for passkeys; empty takes it from each request (DUSKBOARD_ORIGIN)")
 	f.StringVar(&proxies, "trusted-proxies", proxies, "addresses or networks of reverse proxies, with commas: their X-Forwarded-For and -Proto count (DUSKBOARD_PROXIES)")
 	f.StringVar(&s.MetricsAddr, "metrics-addr", env("DUSKBOARD_METRICS_ADDR"), "separate address that answers /metrics, best on 127.0.0.1; empty answers none (DUSKBOARD_METRICS_ADDR)")
 	f.StringVar(&s.BackupDir, "backup-dir", s.BackupDir, "folder for a copy each day; empty makes none (DUSKBOARD_BACKUP_DIR)")
@@ -73,10 +76,18 @@ func (s settings) validate() error {
 		return fmt.Errorf("%w: --tls-cert and --tls-key go together", errUsage)
 	case s.TLSCert != "" && s.InsecureCookies:
 		return fmt.Errorf("%w: --insecure-cookies makes no sense with a certificate", errUsage)
+	case s.Origin != "" && !soundOrigin(s.Origin):
+		return fmt.Errorf("%w: --origin looks like https://stars.example: https, a name, nothing behind it", errUsage)
 	case s.BackupKeep < 1:
 		return fmt.Errorf("%w: --backup-keep is at least 1", errUsage)
 	}
 	return nil
+}
+
+// soundOrigin reports whether passkeys can be had at an origin.
+func soundOrigin(origin string) bool {
+	_, err := passkey.At(origin)
+	return err == nil
 }
 
 // parsePrefixes reads addresses and networks separated by commas.

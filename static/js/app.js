@@ -26,3 +26,8 @@ if (keep || ticks.length) {
 
 // A button that prints the page.
 document.addEventListener("click", (e) => { if (e.target.closest("[data-print]")) window.print(); });
+
+// Sign in with a passkey, where the browser has them.
+if (window.PublicKeyCredential && document.querySelector("[data-passkey-enter], [data-passkey-make]")) {
+  import("./passkey.js").then(({ showPasskeys }) => showPasskeys());
+}

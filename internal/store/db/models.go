@@ -394,6 +394,18 @@ type Paper struct {
 	Language string
 }
 
+type Passkey struct {
+	ID         int64
+	AccountID  int64
+	Name       string
+	Party      string
+	Handle     []byte
+	Credential []byte
+	Record     []byte
+	MadeAt     column.Instant
+	UsedAt     column.Instant
+}
+
 type PutOut struct {
 	NightID      int64
 	InstrumentID int64
