@@ -238,6 +238,17 @@ var Table = []Entry{
 		Out:    "they let somebody in",
 	},
 	{
+		Table: "passkeys", Title: "Passkeys",
+		About:  "what its owner calls it, when it was added and last used; the public half of the key only",
+		Why:    "to sign in without a password",
+		Seen:   "the person",
+		Kept:   "until it is removed, with the account at the latest",
+		Person: "account_id name made_at used_at",
+		Secret: "handle credential record",
+		Other:  "id party",
+		Out:    "of no use elsewhere",
+	},
+	{
 		Table: "sign_in_faults", Title: "Refused sign-ins",
 		About:  "how often a sign-in was refused lately, by a hash of the name or address",
 		Why:    "to slow down whoever guesses passwords",
