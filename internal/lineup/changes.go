@@ -105,8 +105,8 @@ func (mo *model) changeReason(was *Showing, b int, hs []Happening) string {
 			return "; its eyepiece is missing."
 		}
 	}
-	if r := mo.m.train(ii, *was); r >= 0 {
-		if v, ok := mo.m.Judge(ii, ti, r, b).Vetoed(); ok {
+	if m := mo.m.Including(*was); m.train(ii, *was) >= 0 {
+		if v, ok := m.Judge(ii, ti, m.train(ii, *was), b).Vetoed(); ok {
 			return "; " + v.Sentence
 		}
 	}

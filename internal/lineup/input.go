@@ -30,6 +30,7 @@ type Input struct {
 	Forecasts field.Reports    // by instrument id; none: no weather, and said
 	Away      map[int64][]Span // stretches in which an instrument cannot show, with the reason
 	Pinned    []Showing
+	Standing  []Showing // the line-up as it stands: its trains are judged too, see [Matrix.Including]
 	Forbidden []Pair
 	Rules     Rules
 }

@@ -28,7 +28,7 @@ func (in *Input) Judged(ctx context.Context, m *Matrix, shows []Showing) (Result
 // costs of the model: the measure of [Result.Score]. It serves to say what a
 // change by hand costs.
 func (in *Input) Worth(m *Matrix, shows []Showing) float64 {
-	mo := build(in, m)
+	mo := build(in, m.Including(shows...))
 	choice := mo.choiceOf(shows)
 	for ii := range mo.problem.Agents {
 		mo.finishAgent(ii)
@@ -70,14 +70,14 @@ func (mo *model) optionOf(ii int, s Showing) int {
 	if ti < 0 {
 		return -1
 	}
-	for i, o := range mo.options[ii] {
-		if o.target == ti && s.uses(mo.m.Trains[ii][o.train]) {
-			return i
-		}
-	}
 	r := mo.m.train(ii, s)
 	if r < 0 {
 		return -1
+	}
+	for i, o := range mo.options[ii] {
+		if o.target == ti && o.train == r {
+			return i
+		}
 	}
 	return mo.addOption(ii, ti, mo.m.track(ii, ti, r))
 }

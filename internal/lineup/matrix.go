@@ -87,7 +87,7 @@ func (in *Input) Fits() *Matrix {
 		for _, tr := range optics.Trains(in.Kit, inst) {
 			m.addTrain(ii, tr)
 		}
-		m.addPinned(ii)
+		m.addAsked(ii)
 		m.states[ii] = m.statesOf(inst)
 		m.splits[ii] = make([]splitting, len(m.Trains[ii])*len(in.Targets))
 		m.reaches[ii] = m.reachesOf(inst)
@@ -95,6 +95,7 @@ func (in *Input) Fits() *Matrix {
 			m.cells[ii*len(in.Targets)+ti] = m.cell(ii, ti)
 		}
 	}
+	m.spareDiagonals()
 	m.sealed = true
 	return m
 }

@@ -80,6 +80,7 @@ func (m *Matrix) Show(ii, ti, r, from, to int) Showing {
 // looks of every block, without bonuses and costs. It serves to compare two
 // line-ups of the same night.
 func (in *Input) ScoreOf(m *Matrix, shows []Showing) float64 {
+	m = m.Including(shows...)
 	sum := 0.0
 	for _, s := range shows {
 		ii, ti := in.instrument(s.InstrumentID), in.target(s.TargetID)

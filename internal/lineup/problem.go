@@ -96,6 +96,13 @@ func build(in *Input, m *Matrix) *model {
 	return mo
 }
 
+// Problem is the line-up as the solver gets it, for a proof from outside
+// (testdata/assign/reference).
+func (in *Input) Problem(m *Matrix) assign.Problem {
+	mo := build(in, m)
+	return *mo.problem
+}
+
 // addOption offers a target in a train to an instrument and returns the
 // option's index, or -1 when no block allows it.
 func (mo *model) addOption(ii, ti int, tr Track) int {

@@ -29,7 +29,8 @@ func (in *Input) target(id string) int {
 	return -1
 }
 
-// uses reports whether the showing is with this train's gear.
+// uses reports whether the showing is with this train's gear; the diagonal may
+// be another one, see through.
 func (s Showing) uses(tr optics.Train) bool {
 	id := func(set bool, f func() int64) int64 {
 		if set {
@@ -40,6 +41,12 @@ func (s Showing) uses(tr optics.Train) bool {
 	return s.EyepieceID == id(tr.Eyepiece != nil, func() int64 { return tr.Eyepiece.ID }) &&
 		s.AmplifierID == id(tr.Amplifier != nil, func() int64 { return tr.Amplifier.ID }) &&
 		s.FilterID == id(tr.Filter != nil, func() int64 { return tr.Filter.ID })
+}
+
+// through reports whether the showing has this train's diagonal, or does not
+// say which it has.
+func (s Showing) through(tr optics.Train) bool {
+	return s.DiagonalID == 0 || tr.Diagonal != nil && tr.Diagonal.ID == s.DiagonalID
 }
 
 // TrainOf returns the train of a showing: its parts looked up in the night's
@@ -66,15 +73,21 @@ func part[T any](all []T, id int64, idOf func(T) int64) *T {
 	return nil
 }
 
-// train returns the index of a showing's train among those of its instrument.
-// A train that pruning left out is added at the end.
+// train returns the index of a showing's train among those of its instrument:
+// with its own diagonal, else with another one; -1 when the matrix does not
+// hold it, see [Matrix.Including].
 func (m *Matrix) train(ii int, s Showing) int {
+	other := -1
 	for r, tr := range m.Trains[ii] {
-		if s.uses(tr) {
+		switch {
+		case !s.uses(tr):
+		case s.through(tr):
 			return r
+		case other < 0:
+			other = r
 		}
 	}
-	return -1
+	return other
 }
 
 // Conflict is one rule that a line-up breaks, in words.
@@ -87,6 +100,7 @@ type Conflict struct {
 // at once than it may be, gear in more places than the club owns, two showings
 // at one instrument at once, and showings that the fits veto.
 func (in *Input) Check(m *Matrix, shows []Showing) []Conflict {
+	m = m.Including(shows...)
 	var out []Conflict
 	out = append(out, in.overlaps(shows)...)
 	out = append(out, in.shared(m, shows)...)
@@ -143,7 +157,7 @@ func (in *Input) shared(m *Matrix, shows []Showing) []Conflict {
 			if ti := in.target(s.TargetID); ti >= 0 {
 				users[thing{'t', int64(ti)}] = append(users[thing{'t', int64(ti)}], s)
 			}
-			for _, g := range []thing{{'e', s.EyepieceID}, {'a', s.AmplifierID}, {'f', s.FilterID}} {
+			for _, g := range []thing{{'e', s.EyepieceID}, {'a', s.AmplifierID}, {'d', in.looseDiagonal(s)}, {'f', s.FilterID}} {
 				if g.id != 0 {
 					users[g] = append(users[g], s)
 				}
@@ -193,6 +207,10 @@ func (in *Input) supply(kind byte, id int64) (int, string) {
 		if e := part(in.Kit.Amplifiers, id, func(e kit.Amplifier) int64 { return e.ID }); e != nil {
 			return max(e.Count, 1), e.Name
 		}
+	case 'd':
+		if e := part(in.Kit.Diagonals, id, func(e kit.Diagonal) int64 { return e.ID }); e != nil {
+			return max(e.Count, 1), e.Name
+		}
 	case 'f':
 		if e := part(in.Kit.Filters, id, func(e kit.Filter) int64 { return e.ID }); e != nil {
 			return max(e.Count, 1), e.Name
@@ -213,7 +231,7 @@ func (in *Input) vetoOf(m *Matrix, s Showing) string {
 	}
 	r := m.train(ii, s)
 	if r < 0 {
-		return fmt.Sprintf("%s does not take this eyepiece.", in.Kit.Instruments[ii].Name)
+		return in.doesNotFit(ii, s)
 	}
 	for b := from; b < to; b++ {
 		if v, ok := m.Judge(ii, ti, r, b).Vetoed(); ok {
@@ -221,6 +239,30 @@ func (in *Input) vetoOf(m *Matrix, s Showing) string {
 		}
 	}
 	return ""
+}
+
+// looseDiagonal is the id of the showing's diagonal if instruments share it,
+// else 0.
+func (in *Input) looseDiagonal(s Showing) int64 {
+	d := part(in.Kit.Diagonals, s.DiagonalID, func(d kit.Diagonal) int64 { return d.ID })
+	if d == nil || d.ForID != 0 {
+		return 0
+	}
+	return d.ID
+}
+
+// doesNotFit says why the kit cannot put a showing's train together.
+func (in *Input) doesNotFit(ii int, s Showing) string {
+	inst := in.Kit.Instruments[ii].Name
+	tr, ok := in.TrainOf(s)
+	gone := s.AmplifierID != 0 && tr.Amplifier == nil || s.FilterID != 0 && tr.Filter == nil
+	switch {
+	case !ok || gone:
+		return fmt.Sprintf("A piece of gear of the showing at %s is not part of the night.", inst)
+	case tr.Eyepiece == nil:
+		return fmt.Sprintf("%s has fixed eyepieces.", inst)
+	}
+	return fmt.Sprintf("%s does not take %s: barrels, threads or focus do not agree.", inst, tr)
 }
 
 // Parked lists the stretches in which an instrument shows nothing, each with
@@ -232,7 +274,7 @@ func (in *Input) Parked(m *Matrix, shows []Showing) []Parked {
 			if covered(shows, inst.ID, s) {
 				continue
 			}
-			reason := in.parkReason(m, inst.ID, s)
+			reason := in.parkReason(m, inst.ID, s, shows)
 			if n := len(out); n > 0 && out[n-1].InstrumentID == inst.ID && out[n-1].To.Equal(s.From) && out[n-1].Reason == reason {
 				out[n-1].To = s.To
 				continue
@@ -252,7 +294,7 @@ func covered(shows []Showing, inst int64, s Slot) bool {
 	return false
 }
 
-func (in *Input) parkReason(m *Matrix, inst int64, s Slot) string {
+func (in *Input) parkReason(m *Matrix, inst int64, s Slot, shows []Showing) string {
 	for _, a := range in.Away[inst] {
 		if a.From.Before(s.To) && a.To.After(s.From) {
 			return a.Reason
@@ -262,12 +304,47 @@ func (in *Input) parkReason(m *Matrix, inst int64, s Slot) string {
 	if len(m.Trains[ii]) == 0 {
 		return "no eyepiece fits"
 	}
+	lacks := ""
 	for ti := range in.Targets {
-		if b >= 0 && m.Cell(ii, ti).Best(b) > 0.15 {
-			return "free"
+		if b < 0 || m.Cell(ii, ti).Best(b) <= 0.15 {
+			continue
+		}
+		for _, tr := range m.Cell(ii, ti).Tracks {
+			if tr.Fit[b] <= 0.15 {
+				continue
+			}
+			name := in.inUse(m.Trains[ii][tr.Train], s, shows)
+			if name == "" {
+				return "free"
+			}
+			lacks = name
 		}
 	}
+	if lacks != "" {
+		return lacks + " is in use elsewhere"
+	}
 	return "no target suits it now"
+}
+
+// inUse names a piece of the train that other showings leave none of in a
+// block; "" when all of it is there.
+func (in *Input) inUse(tr optics.Train, s Slot, shows []Showing) string {
+	for _, p := range piecesOf(tr) {
+		n := 0
+		for _, x := range shows {
+			if x.From.Before(s.To) && s.From.Before(x.To()) && p.gear.of(in, x) {
+				n++
+			}
+		}
+		switch {
+		case n < p.units:
+		case p.name == "":
+			return "its gear"
+		default:
+			return p.name
+		}
+	}
+	return ""
 }
 
 // FlowOf computes how guests pass one showing.
@@ -276,10 +353,14 @@ func (in *Input) FlowOf(m *Matrix, s Showing) Flow {
 	if ii < 0 || ti < 0 {
 		return Flow{}
 	}
-	r := max(m.train(ii, s), 0)
+	m = m.Including(s)
+	r := m.train(ii, s)
+	if r < 0 {
+		return Flow{}
+	}
 	from, to := m.span(s)
 	var f Flow
-	for b := from; b < to && r < len(m.Trains[ii]); b++ {
+	for b := from; b < to; b++ {
 		f.Looks += m.looks(ii, ti, r, b)
 	}
 	if f.Looks > 0 && s.Length > 0 {

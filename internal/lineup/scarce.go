@@ -9,6 +9,21 @@ type piece struct {
 	name  string
 }
 
+// of reports whether a showing uses the piece.
+func (g gear) of(in *Input, s Showing) bool {
+	switch g.kind {
+	case 'e':
+		return s.EyepieceID == g.id
+	case 'a':
+		return s.AmplifierID == g.id
+	case 'd':
+		return in.looseDiagonal(s) == g.id
+	case 'f':
+		return s.FilterID == g.id
+	}
+	return false
+}
+
 // piecesOf lists the shared gear of a train.
 func piecesOf(tr optics.Train) []piece {
 	var out []piece

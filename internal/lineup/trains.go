@@ -1,6 +1,8 @@
 package lineup
 
 import (
+	"slices"
+
 	"duskboard/internal/catalog"
 	"duskboard/internal/kit"
 	"duskboard/internal/optics"
@@ -15,16 +17,61 @@ func (m *Matrix) addTrain(ii int, tr optics.Train) int {
 	return len(m.Trains[ii]) - 1
 }
 
-// addPinned takes in the trains of pinned showings that pruning left out: a
-// coordinator may want this very eyepiece.
-func (m *Matrix) addPinned(ii int) {
-	for _, s := range m.in.Pinned {
-		if s.InstrumentID == m.in.Kit.Instruments[ii].ID && m.train(ii, s) < 0 {
-			if tr, ok := m.in.built(s); ok {
+// Including returns a matrix that holds the trains of these showings as well,
+// so that whatever a coordinator asks for is judged: pruning drops eyepieces
+// that another one beats for every target, and somebody may want this very
+// one. It is m itself when nothing is missing, else a copy: m may be read by
+// others meanwhile. What the kit cannot put together stays out.
+func (m *Matrix) Including(shows ...Showing) *Matrix {
+	out := m
+	for _, s := range shows {
+		ii := m.in.instrument(s.InstrumentID)
+		if ii < 0 {
+			continue
+		}
+		tr, ok := out.asked(ii, s)
+		if !ok {
+			continue
+		}
+		if out == m {
+			out = m.extensible()
+		}
+		out.addTrain(ii, tr)
+	}
+	return out
+}
+
+// extensible is a copy to which trains can be added without touching m.
+func (m *Matrix) extensible() *Matrix {
+	c := *m
+	c.Trains, c.glances, c.sights = slices.Clone(m.Trains), slices.Clone(m.glances), slices.Clone(m.sights)
+	for ii := range c.Trains {
+		c.Trains[ii], c.glances[ii], c.sights[ii] = slices.Clip(c.Trains[ii]), slices.Clip(c.glances[ii]), slices.Clip(c.sights[ii])
+	}
+	return &c
+}
+
+// addAsked takes in the trains of the line-up as it stands that pruning left
+// out.
+func (m *Matrix) addAsked(ii int) {
+	for _, s := range append(slices.Clip(m.in.Pinned), m.in.Standing...) {
+		if s.InstrumentID == m.in.Kit.Instruments[ii].ID {
+			if tr, ok := m.asked(ii, s); ok {
 				m.addTrain(ii, tr)
 			}
 		}
 	}
+}
+
+// asked is the train of a showing if the matrix lacks it and the kit can put
+// it together.
+func (m *Matrix) asked(ii int, s Showing) (optics.Train, bool) {
+	r := m.train(ii, s)
+	if r >= 0 && s.through(m.Trains[ii][r]) {
+		return optics.Train{}, false
+	}
+	tr, ok := m.in.built(s)
+	return tr, ok && (r < 0 || s.through(tr))
 }
 
 // built finds the train of a showing among all that the kit can build, also
@@ -39,6 +86,11 @@ func (in *Input) built(s Showing) (optics.Train, bool) {
 	for _, tr := range optics.AllTrains(in.Kit, in.Kit.Instruments[ii]) {
 		if !bare.uses(tr) {
 			continue
+		}
+		if d := part(in.Kit.Diagonals, s.DiagonalID, func(d kit.Diagonal) int64 { return d.ID }); d != nil {
+			if other, ok := tr.Through(d); ok {
+				tr = other
+			}
 		}
 		if s.FilterID == 0 {
 			return tr, true

@@ -57,6 +57,7 @@ func (in *Input) InstrumentName(id int64) string { return in.instrumentName(id) 
 // ViewOf computes what a showing gives.
 func (in *Input) ViewOf(m *Matrix, s Showing) View {
 	v := View{}
+	m = m.Including(s)
 	tr, ok := in.TrainOf(s)
 	ii, ti := in.instrument(s.InstrumentID), in.target(s.TargetID)
 	if !ok || ii < 0 || ti < 0 {

@@ -98,6 +98,7 @@ func (s *Sheet) input() *lineup.Input {
 		in.Must[id] = true
 	}
 	for _, sh := range s.Showings {
+		in.Standing = append(in.Standing, sh)
 		if sh.Pinned {
 			in.Pinned = append(in.Pinned, sh)
 		}

@@ -71,6 +71,17 @@ func diagonalsFor(k kit.Kit, inst kit.Instrument) []*kit.Diagonal {
 	return []*kit.Diagonal{nil}
 }
 
+// Through returns the train with another loose diagonal of the kit in the place
+// of its own; false where none belongs or the parts do not go together.
+func (t Train) Through(d *kit.Diagonal) (Train, bool) {
+	if t.Diagonal == nil || t.Diagonal.ForID != 0 || d.ForID != 0 || d.Retired || t.Diagonal.ID == d.ID {
+		return Train{}, false
+	}
+	full := d.Fill()
+	t.Diagonal = &full
+	return t, t.assembles()
+}
+
 // enters reports whether a barrel goes into an opening: its own size, or 1.25
 // inch into 2 inch through the adapter that every 2 inch focuser has. Never
 // the other way round.
@@ -142,7 +153,7 @@ func (t Train) focuses() bool {
 }
 
 // Filtered returns the train once for each filter of the wanted kinds that
-// screws into its eyepiece, without the train as it is. Binoculars take none.
+// finds a thread in it, without the train as it is. Binoculars take none.
 func (t Train) Filtered(k kit.Kit, kinds ...kit.FilterKind) []Train {
 	if t.Eyepiece == nil {
 		return nil
@@ -150,7 +161,7 @@ func (t Train) Filtered(k kit.Kit, kinds ...kit.FilterKind) []Train {
 	var out []Train
 	for _, f := range usable(k.Filters, kit.Filter.Fill, func(f kit.Filter) bool { return !f.Retired }) {
 		for _, kind := range kinds {
-			if f.Kind == kind && f.Barrel == t.Eyepiece.Barrel {
+			if f.Kind == kind && t.threads(f.Barrel) {
 				with := t
 				with.Filter = f
 				out = append(out, with)
@@ -158,6 +169,20 @@ func (t Train) Filtered(k kit.Kit, kinds ...kit.FilterKind) []Train {
 		}
 	}
 	return out
+}
+
+// threads reports whether a filter of the barrel finds a thread in the train.
+// Every part that is pushed in has one at its nose: eyepiece, Barlow lens,
+// corrector and diagonal; and the adapter from 1.25 to 2 inch has one for 2
+// inch (common practice). So a 1.25 inch filter needs a part of 1.25 inch,
+// and what comes before an eyepiece of 2 inch is never that narrow; a 2 inch
+// filter goes wherever the focuser is 2 inch, in front of all or of the
+// adapter, whatever the eyepiece.
+func (t Train) threads(b kit.Barrel) bool {
+	if b == kit.Barrel2 {
+		return t.Instrument.Focuser == kit.Barrel2
+	}
+	return b == t.Eyepiece.Barrel
 }
 
 // NoTrain says in a sentence why the instrument has no train with the kit;

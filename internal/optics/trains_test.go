@@ -210,15 +210,39 @@ func TestMissingData(t *testing.T) {
 	}
 }
 
-// Filters screw into their own barrel only.
+// A filter needs a thread of its size: 1.25 inch in the eyepiece, 2 inch in
+// front of the eyepiece or of the adapter that holds it (common practice).
 func TestFiltered(t *testing.T) {
 	k := kit.Kit{
 		Eyepieces: []kit.Eyepiece{eyepiece(25, 50, 21, kit.Barrel125, kit.ClassPlossl)},
 		Filters:   []kit.Filter{{Base: kit.Base{ID: 1}, Kind: kit.NebulaFilter, Barrel: kit.Barrel125}, {Base: kit.Base{ID: 2}, Kind: kit.NebulaFilter, Barrel: kit.Barrel2}, {Base: kit.Base{ID: 3}, Kind: kit.NeutralFilter, Barrel: kit.Barrel125}},
 	}
-	tr := optics.AllTrains(k, tube(kit.Newtonian, 200, 1200, 0.22, kit.Barrel2))[0]
-	if got := tr.Filtered(k, kit.NebulaFilter, kit.OxygenFilter); len(got) != 1 || got[0].Key().Filter != 1 {
-		t.Errorf("%d filtered trains, want the 1.25 inch nebula filter's", len(got))
+	k.Eyepieces = append(k.Eyepieces, eyepiece(40, 68, 46, kit.Barrel2, kit.ClassWide))
+	k.Amplifiers = []kit.Amplifier{{Base: kit.Base{ID: 5, Count: 1}, Kind: kit.Barlow, Factor: 2, Barrel: kit.Barrel125}}
+	for _, c := range []struct {
+		focuser  kit.Barrel
+		eyepiece float64
+		barlow   bool
+		want     []int64
+	}{
+		{kit.Barrel2, 25, false, []int64{1, 2}}, // 2 inch on the nose of the adapter
+		{kit.Barrel2, 25, true, []int64{1, 2}},
+		{kit.Barrel2, 40, false, []int64{2}},
+		{kit.Barrel125, 25, false, []int64{1}},
+		{kit.Barrel125, 25, true, []int64{1}},
+	} {
+		for _, tr := range optics.AllTrains(k, tube(kit.Newtonian, 200, 1200, 0.22, c.focuser)) {
+			if tr.Eyepiece.FocalLength != c.eyepiece || (tr.Amplifier != nil) != c.barlow {
+				continue
+			}
+			var got []int64
+			for _, f := range tr.Filtered(k, kit.NebulaFilter, kit.OxygenFilter) {
+				got = append(got, f.Key().Filter)
+			}
+			if fmt.Sprint(got) != fmt.Sprint(c.want) {
+				t.Errorf("%.0f mm in a %s focuser, Barlow lens %t: filters %v, want %v", c.eyepiece, c.focuser, c.barlow, got, c.want)
+			}
+		}
 	}
 }
 

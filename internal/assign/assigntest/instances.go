@@ -50,7 +50,16 @@ type Optimum struct {
 	Name    string  `json:"name"`
 	Optimum float64 `json:"optimum"` // proven
 	Solver  string  `json:"solver"`
-	Seconds float64 `json:"seconds"` // the solver's own time
+	Seconds float64 `json:"seconds"` // wall time
+
+	Also *Second `json:"also,omitempty"` // what another solver proved of the same programme
+}
+
+// Second is the optimum that a second solver proved.
+type Second struct {
+	Optimum float64 `json:"optimum"`
+	Solver  string  `json:"solver"`
+	Seconds float64 `json:"seconds"`
 }
 
 // Problems are kept as gzipped JSON; a value that is not allowed is null.

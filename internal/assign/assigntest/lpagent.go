@@ -27,6 +27,10 @@ type flow struct {
 
 const idleI, idleF = -1, -2
 
+// hub is a place that every change of class passes where all of them cost the
+// same: two flows for each class instead of one for every pair.
+const hub = -3
+
 // mate is option to following option from of its own topic directly.
 type mate struct {
 	from, to, t int
@@ -132,16 +136,24 @@ func (g *agentLP) flows(t int) {
 	}
 	add := func(from, to int, cost float64) {
 		if finite(cost) {
-			f := flow{from, to, t, fmt.Sprintf("q_%d_%d_%d_%d", g.i, t, from+2, to+2)}
+			f := flow{from, to, t, fmt.Sprintf("q_%d_%d_%d_%d", g.i, t, from+3, to+3)}
 			g.change = append(g.change, f)
 			b.term(-cost, f.name)
 		}
 	}
+	cost, alike := g.alike(n)
 	for c := range n {
-		for d := range n {
-			if g.a.Change == nil {
+		switch {
+		case alike:
+			add(c, c, g.a.Change[c][c])
+			add(c, hub, cost)
+			add(hub, c, 0)
+		case g.a.Change == nil:
+			for d := range n {
 				add(c, d, 0)
-			} else {
+			}
+		default:
+			for d := range n {
 				add(c, d, g.a.Change[c][d])
 			}
 		}
@@ -179,4 +191,21 @@ func (g *agentLP) flows(t int) {
 			}
 		}
 	}
+}
+
+// alike tells whether every change between two of n classes costs the same,
+// and no class more than that to stay in.
+func (g *agentLP) alike(n int) (float64, bool) {
+	if n < 3 || g.a.Change == nil {
+		return 0, false
+	}
+	cost := g.a.Change[0][1]
+	for c := range n {
+		for d := range n {
+			if v := g.a.Change[c][d]; c != d && v != cost || v > cost {
+				return 0, false
+			}
+		}
+	}
+	return cost, true
 }

@@ -83,9 +83,16 @@ func (g *agentLP) balance(t int) {
 			starts[c] = append(starts[c], "+1 "+g.s(o, t))
 		}
 	}
+	var through []string
 	for _, f := range g.change {
 		if f.t != t {
 			continue
+		}
+		switch {
+		case f.to == hub:
+			through = append(through, "+1 "+f.name)
+		case f.from == hub:
+			through = append(through, "-1 "+f.name)
 		}
 		if f.from >= 0 {
 			ends[f.from] = append(ends[f.from], "-1 "+f.name)
@@ -102,6 +109,7 @@ func (g *agentLP) balance(t int) {
 		ends[from] = append(ends[from], "-1 "+m.name)
 		starts[to] = append(starts[to], "-1 "+m.name)
 	}
+	g.b.row(through, "=", 0)
 	for c := range classes {
 		g.b.row(ends[c], "=", 0)
 		g.b.row(starts[c], "=", 0)

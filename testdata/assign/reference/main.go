@@ -1,25 +1,26 @@
-// Reference solves the instances of internal/assign/assigntest with CBC
+// Reference solves problems of package assign with a solver from outside.
+//
+//	go run ./testdata/assign/reference [flags] [NAME...]
+//
+// Without flags it proves the instances of internal/assign/assigntest with CBC
 // (Debian: coinor-cbc) and writes testdata/assign: each instance, and
-// optima.json with the proven optima.
+// optima.json with the optima. With -highs FOLDER the same programmes go to
+// HiGHS, and what it proves is written beside what CBC did; FOLDER is where
+// "npm install highs@1.15.3" was run (Node 18 or later). With names, only
+// those are solved and the others are kept. An instance that is not proven
+// within -limit seconds is left out and named.
 //
-//	go run ./testdata/assign/reference [-limit 900] [-ratio] [NAME...]
-//
-// With names, only those are solved and the others' optima are kept. An
-// instance that CBC does not prove within the limit (seconds of CBC's own
-// time) is left out and named. With -ratio nothing is written: CBC and our
-// solver run one after the other and a table compares them.
+// With -ratio nothing is written: reference and our solver run one after the
+// other and a table compares them. With -nights the arguments are night files,
+// whose line-ups are compared in the same way; -large adds the two sizes that
+// the design promises figures for.
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
-	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -29,115 +30,127 @@ import (
 	"duskboard/internal/assign/assigntest"
 )
 
+// task is what the flags ask for.
+type task struct {
+	dir    string
+	ratio  bool
+	nights bool
+	large  bool
+	by     solver
+}
+
 func main() {
-	limit := flag.Int("limit", 900, "seconds of CBC time per instance")
-	ratio := flag.Bool("ratio", false, "compare times instead of writing")
-	dir := flag.String("dir", "testdata/assign", "where to write")
+	var t task
+	limit := flag.Int("limit", 900, "seconds for each problem")
+	highs := flag.String("highs", "", "prove with HiGHS; the folder where npm installed it")
+	flag.BoolVar(&t.ratio, "ratio", false, "compare times instead of writing")
+	flag.BoolVar(&t.nights, "nights", false, "the arguments are night files; compare their line-ups")
+	flag.BoolVar(&t.large, "large", false, "compare the sizes that the design promises figures for")
+	flag.StringVar(&t.dir, "dir", "testdata/assign", "where to write")
 	flag.Parse()
-	if err := run(*dir, *limit, *ratio, flag.Args()); err != nil {
+	t.by = solver{limit: *limit, modules: *highs}
+	if err := t.run(flag.Args()); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func run(dir string, limit int, ratio bool, names []string) error {
-	optima, err := readOptima(dir)
+func (t task) run(args []string) error {
+	switch {
+	case t.large:
+		return t.compareAll(largeOnes())
+	case t.nights:
+		return t.compareNights(args)
+	}
+	var all []assigntest.Instance
+	for _, in := range assigntest.Instances() {
+		if len(args) == 0 || slices.Contains(args, in.Name) {
+			all = append(all, in)
+		}
+	}
+	if t.ratio {
+		return t.compareAll(all)
+	}
+	optima, err := readOptima(t.dir)
 	if err != nil {
 		return err
 	}
-	for _, in := range assigntest.Instances() {
-		if len(names) > 0 && !slices.Contains(names, in.Name) {
-			continue
-		}
-		p := in.Make()
-		began := time.Now()
-		value, err := solve(p, limit)
-		took := time.Since(began)
-		if err != nil && !errors.Is(err, assigntest.ErrNotProven) {
+	for _, in := range all {
+		if optima, err = t.prove(in, optima); err != nil {
 			return fmt.Errorf("%s: %w", in.Name, err)
-		}
-		if ratio {
-			compare(in.Name, p, value, took, err)
-			continue
-		}
-		if err != nil {
-			fmt.Printf("%s: not proven in %d s\n", in.Name, limit)
-			continue
-		}
-		fmt.Printf("%s: %.6f in %.1f s\n", in.Name, value, took.Seconds())
-		optima = slices.DeleteFunc(optima, func(o assigntest.Optimum) bool { return o.Name == in.Name })
-		optima = append(optima, assigntest.Optimum{Name: in.Name, Optimum: value, Solver: "CBC 2.10", Seconds: float64(took.Milliseconds()) / 1000})
-		if err := write(dir, in.Name, p, optima); err != nil {
-			return err
 		}
 	}
 	return nil
 }
 
-// solve returns the optimum that CBC proves.
-func solve(p assign.Problem, limit int) (float64, error) {
-	tmp, err := os.MkdirTemp("", "assign")
-	if err != nil {
-		return 0, err
+// largeOnes are the sizes that the design promises figures for.
+func largeOnes() []assigntest.Instance {
+	return []assigntest.Instance{
+		{Name: "12 x 150 x 18", Make: func() assign.Problem {
+			return assigntest.LineUp(1, assigntest.Shape{Agents: 12, Topics: 150, Blocks: 18, PerTopic: 3, Shared: 6, Pins: 3, MaxRuns: 4})
+		}},
+		{Name: "30 x 200 x 24", Make: func() assign.Problem {
+			return assigntest.LineUp(1, assigntest.Shape{Agents: 30, Topics: 200, Blocks: 24, PerTopic: 3, Shared: 10, Pins: 5, MaxRuns: 4})
+		}},
 	}
-	defer os.RemoveAll(tmp)
-	file := filepath.Join(tmp, "p.lp")
-	f, err := os.Create(file)
-	if err != nil {
-		return 0, err
-	}
-	if err := errors.Join(assigntest.WriteLP(f, p), f.Close()); err != nil {
-		return 0, err
-	}
-	out, err := exec.Command("cbc", file, "-ratio", "0", "-sec", fmt.Sprint(limit), "-solve", "-quit").CombinedOutput()
-	if err != nil {
-		return 0, fmt.Errorf("%w\n%s", err, out)
-	}
-	return assigntest.ReadObjective(string(out))
 }
 
-// compare prints one line of the table.
-func compare(name string, p assign.Problem, value float64, took time.Duration, proven error) {
-	began := time.Now()
-	plan, err := assign.Solve(context.Background(), p, assign.Options{})
-	ours := time.Since(began)
-	if err != nil {
-		fmt.Println(name, err)
-		return
-	}
-	found := fmt.Sprintf("%.3f", value)
-	if proven != nil {
-		found = "not proven"
-	}
-	fmt.Printf("%-18s CBC %12s in %9.2f s; ours %9.3f (bound %9.3f, gap %.2f %%) in %6.3f s; ratio %.0f\n",
-		name, found, took.Seconds(), plan.Score, plan.Bound, 100*plan.Gap, ours.Seconds(), took.Seconds()/ours.Seconds())
-}
-
-func readOptima(dir string) ([]assigntest.Optimum, error) {
-	data, err := os.ReadFile(filepath.Join(dir, "optima.json"))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
+// prove finds an instance's optimum and writes it with the others.
+func (t task) prove(in assigntest.Instance, optima []assigntest.Optimum) ([]assigntest.Optimum, error) {
+	p := in.Make()
+	a, err := t.by.solve(p)
 	if err != nil {
 		return nil, err
 	}
-	var optima []assigntest.Optimum
-	return optima, json.Unmarshal(data, &optima)
+	if !a.proven {
+		fmt.Printf("%s: not proven in %d s\n", in.Name, t.by.limit)
+		return optima, nil
+	}
+	fmt.Printf("%s: %.6f in %.1f s\n", in.Name, a.value, a.took.Seconds())
+	o := assigntest.Optimum{Name: in.Name}
+	if i := slices.IndexFunc(optima, func(o assigntest.Optimum) bool { return o.Name == in.Name }); i >= 0 {
+		o = optima[i]
+		optima = slices.Delete(optima, i, i+1)
+	}
+	seconds := float64(a.took.Milliseconds()) / 1000
+	if t.by.modules == "" {
+		o.Optimum, o.Solver, o.Seconds = a.value, a.by, seconds
+	} else {
+		o.Also = &assigntest.Second{Optimum: a.value, Solver: a.by, Seconds: seconds}
+	}
+	optima = append(optima, o)
+	slices.SortFunc(optima, func(a, b assigntest.Optimum) int { return strings.Compare(a.Name, b.Name) })
+	return optima, write(t.dir, in.Name, p, optima)
 }
 
-// write keeps the instance and all optima so far.
-func write(dir, name string, p assign.Problem, optima []assigntest.Optimum) error {
-	var problem, table bytes.Buffer
-	if err := assigntest.Save(&problem, p); err != nil {
-		return err
+func (t task) compareAll(all []assigntest.Instance) error {
+	for _, in := range all {
+		if err := t.compare(in.Name, in.Make(), assign.Options{}); err != nil {
+			return fmt.Errorf("%s: %w", in.Name, err)
+		}
 	}
-	slices.SortFunc(optima, func(a, b assigntest.Optimum) int { return strings.Compare(a.Name, b.Name) })
-	enc := json.NewEncoder(&table)
-	enc.SetIndent("", "\t")
-	if err := enc.Encode(optima); err != nil {
-		return err
-	}
-	return errors.Join(
-		os.WriteFile(filepath.Join(dir, name+".json.gz"), problem.Bytes(), 0o644),
-		os.WriteFile(filepath.Join(dir, "optima.json"), table.Bytes(), 0o644))
+	return nil
 }
+
+// compare prints one line of the table.
+func (t task) compare(name string, p assign.Problem, opt assign.Options) error {
+	began := time.Now()
+	plan, err := assign.Solve(context.Background(), p, opt)
+	ours := time.Since(began)
+	if err != nil {
+		return err
+	}
+	a, err := t.by.solve(p)
+	if err != nil {
+		return err
+	}
+	found := "not proven"
+	if a.proven {
+		found = fmt.Sprintf("%9.3f, ours %.3f %% of it", a.value, 100*plan.Score/a.value)
+	}
+	fmt.Printf("%-40s %s %s in %.2f s; ours %9.3f (bound %9.3f, gap %.2f %%) in %.3f s; ratio %.0f\n",
+		name, a.by, found, a.took.Seconds(), plan.Score, plan.Bound, 100*plan.Gap, ours.Seconds(), a.took.Seconds()/ours.Seconds())
+	return nil
+}
+
+func base(file string) string { return strings.TrimSuffix(filepath.Base(file), ".night.json") }
