@@ -54,6 +54,7 @@ func (s *server) shell(r *http.Request, head views.Head) views.Page {
 	return views.Page{
 		Head: head, Theme: themeOf(r), Path: r.URL.RequestURI(), Assets: s.assets.prefix,
 		Version: s.version, Demo: s.demo, Who: person(r).Name,
+		Help: s.help(r),
 	}
 }
 

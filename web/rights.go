@@ -48,6 +48,11 @@ var rights = withGear(map[string]right{
 	"GET /static/*":    anyone,
 	"GET /favicon.ico": anyone,
 
+	// The user's guide holds nothing of the club
+	"GET /guide":        anyone,
+	"GET /guide/all":    anyone,
+	"GET /guide/{page}": anyone,
+
 	// Accounts
 	"GET /sign-in":                            anyone,
 	"POST /sign-in":                           anyone,

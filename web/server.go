@@ -13,6 +13,7 @@ import (
 	"duskboard/internal/fault"
 	"duskboard/internal/kit"
 	"duskboard/internal/weather"
+	"duskboard/web/guide"
 	"duskboard/web/views"
 )
 
@@ -49,6 +50,7 @@ type server struct {
 	guard     *guard // nil without accounts
 	proxies   []netip.Prefix
 	cardWords map[string]*cardWords // words of the printed papers, by language
+	book      *guide.Book           // the user's guide
 	// lastResort is sent when even the error page cannot be rendered, by theme.
 	lastResort map[string][]byte
 }
@@ -74,6 +76,9 @@ func New(cfg Config) (http.Handler, error) {
 		s.guard = s.newGuard(*cfg.Accounts)
 	}
 	if s.cardWords, err = cardLanguages(); err != nil {
+		return nil, err
+	}
+	if s.book, err = guide.Open(); err != nil {
 		return nil, err
 	}
 	if s.lastResort, err = s.renderLastResort(); err != nil {
@@ -225,6 +230,8 @@ func (s *server) routes() http.Handler {
 	r.Get("/club", s.page(s.showClub))
 	r.Post("/club", s.page(s.updateClub))
 	r.Get("/about", s.page(s.showAbout))
+
+	s.guideRoutes(r)
 
 	// Targets: the catalogue and what the club adds to it
 	r.Get("/targets", s.page(s.showTargets))

@@ -19,6 +19,7 @@ type Page struct {
 	Version string
 	Demo    bool
 	Who     string // name of who is signed in; "" shows no account
+	Help    *Link  // the guide's page about this task; nil when there is none
 }
 
 // docTitle is the text of the browser's tab.
