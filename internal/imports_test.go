@@ -26,13 +26,14 @@ var layer = map[string][]string{
 	"internal/vision":    {"internal/optics", "internal/sky", "internal/catalog", "internal/kit", "internal/fault"},
 	"internal/field":     {"internal/kit", "internal/weather", "internal/fault"},
 	"internal/crew":      {"internal/kit", "internal/assign", "internal/fault"},
+	"internal/ground":    {"internal/kit", "internal/fault"},
 	"internal/lineup":    {"internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/assign", "internal/crew", "internal/fault"},
-	"internal/night":     {"internal/lineup", "internal/crew", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/assign", "internal/fault"},
+	"internal/night":     {"internal/ground", "internal/lineup", "internal/crew", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/assign", "internal/fault"},
 	"internal/departure": {"internal/night", "internal/lineup", "internal/crew", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
 	"internal/nightfile": {"internal/night", "internal/catalog", "internal/lineup", "internal/crew", "internal/kit", "internal/sky", "internal/weather", "internal/fault"},
-	"internal/chart":     {"internal/night", "internal/lineup", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
-	"internal/store":     {"internal/account", "internal/privacy", "internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
-	"web":                {"internal/account", "internal/privacy", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
+	"internal/chart":     {"internal/ground", "internal/night", "internal/lineup", "internal/optics", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault"},
+	"internal/store":     {"internal/ground", "internal/account", "internal/privacy", "internal/night", "internal/lineup", "internal/crew", "internal/catalog", "internal/field", "internal/kit", "internal/sky", "internal/weather", "internal/fault", "internal/store", "migrations"},
+	"web":                {"internal/ground", "internal/account", "internal/privacy", "internal/exchange", "internal/nightfile", "internal/night", "internal/lineup", "internal/crew", "internal/chart", "internal/departure", "internal/optics", "internal/vision", "internal/field", "internal/sky", "internal/catalog", "internal/kit", "internal/weather", "internal/fault", "static", "web"},
 	"cmd/duskboard":      {"web", "internal", "static", "migrations", "cmd"},
 }
 
