@@ -79,7 +79,8 @@ type Feature struct {
 
 // Ground is the plan of a site.
 type Ground struct {
-	Version  int64     `json:"-"`
+	Version  int64     `json:"version,omitempty"` // 0: nobody has described it
+	CanUndo  bool      `json:"-"`                 // there is an earlier description
 	Outline  []Point   `json:"outline,omitempty"` // corners of the usable ground, in order
 	Features []Feature `json:"features,omitempty"`
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/sky"
@@ -81,6 +82,8 @@ type Plan struct {
 	Decisions    []Decision // oldest first
 	PutOuts      []PutOut
 	Packing      []Packing
+	Ground       ground.Ground  // of the site; empty when nobody described it
+	Places       []ground.Place // of the instruments on the field, by number
 
 	// Own and Satellites are what a night file brings of the club's own: the
 	// targets that Targets and Showings name, and what the sky page looks for.
@@ -94,6 +97,9 @@ type Plan struct {
 	RosterVersion int64 // of Duties, checked when they are saved
 	CanUndo       bool  // there is an earlier line-up to go back to
 	CanRedo       bool  // there is an undone one to go forward to
+	FieldVersion  int64 // of Places, checked when they are saved
+	CanUndoPlaces bool
+	CanRedoPlaces bool
 }
 
 // Club holds the settings of the club.

@@ -157,6 +157,11 @@ func checkOldNight(t *testing.T, s *store.Store, v int64) {
 	if kept, err := s.KeptLineUps(ctx, 8); err != nil || v >= 12 && (len(kept) != 1 || kept[0].Name != "if it clears late" || len(kept[0].Showings) != 1) {
 		t.Errorf("kept line-ups %+v (%v) are not those of version 12", kept, err)
 	}
+	if v >= 17 {
+		if len(p.Ground.Features) != 1 || p.Ground.Features[0].Height != 14 || len(p.Places) != 1 || p.Places[0].Number != 4 || p.FieldVersion != 2 || !p.CanUndoPlaces {
+			t.Errorf("ground %+v and places %+v are not those of version 17", p.Ground, p.Places)
+		}
+	}
 	_, err = s.SaveShowings(ctx, 8, 4, nil, "clear")
 	must(t, err)
 	_, err = s.Undo(ctx, 8)

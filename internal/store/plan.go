@@ -76,6 +76,9 @@ func loadPlan(ctx context.Context, q *db.Queries, p *night.Plan, step int64) (er
 	if err := loadField(ctx, q, p); err != nil {
 		return err
 	}
+	if err := loadPlaces(ctx, q, p); err != nil {
+		return err
+	}
 	steps, err := q.StepRange(ctx, id)
 	p.CanUndo, p.CanRedo = steps.LowPosition < step, step < steps.HighPosition
 	return err

@@ -8,6 +8,7 @@ import (
 	"duskboard/internal/account"
 	"duskboard/internal/catalog"
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/night"
 	"duskboard/internal/store/column"
@@ -172,6 +173,13 @@ type Eyepiece struct {
 	Weight        float64
 }
 
+type FieldStep struct {
+	NightID  int64
+	Position int64
+	What     string
+	Places   column.Places
+}
+
 type Filter struct {
 	ID           int64
 	Kind         kit.FilterKind
@@ -226,6 +234,18 @@ type GoRule struct {
 	DewMargin   float64
 	MinHours    float64
 	GoShare     float64
+}
+
+type GroundFeature struct {
+	SiteID   int64
+	Position int64
+	Kind     ground.Kind
+	Name     string
+	Points   column.Corners
+	Radius   float64
+	Width    float64
+	Height   float64
+	Wheels   bool
 }
 
 type Import struct {
@@ -315,6 +335,12 @@ type Night struct {
 	Retired       bool
 }
 
+type NightField struct {
+	NightID int64
+	Version int64
+	Step    int64
+}
+
 type NightLift struct {
 	NightID     int64
 	VolunteerID int64
@@ -338,6 +364,16 @@ type NightPaper struct {
 	NightID   int64
 	Published bool
 	Language  string
+}
+
+type NightPlace struct {
+	NightID      int64
+	InstrumentID int64
+	Number       int64
+	X            float64
+	Y            float64
+	Queue        float64
+	Pinned       bool
 }
 
 type NightVolunteer struct {
@@ -451,6 +487,13 @@ type Site struct {
 	Ladders    bool
 	Notes      string
 	Retired    bool
+}
+
+type SiteGround struct {
+	SiteID  int64
+	Version int64
+	Outline column.Corners
+	Before  column.Ground
 }
 
 type Step struct {
