@@ -30,7 +30,7 @@ func (s *server) papersFor(w http.ResponseWriter, r *http.Request, page string) 
 	choice := cardChoiceOf(w, r, sh.Club)
 	m := views.CardsModel{Over: overline(sh), Tabs: nightTabs(id, "cards"), LineUpHref: lineUpPath(id), Lang: choice.Lang,
 		Paper: choice.Paper, Layout: choice.Layout, Choices: s.choices(nightPath(id)+"/"+page, choice), Papers: paperLinks(id, page)}
-	c := cardWriter{sh: sh, w: s.cardWords[choice.Lang]}
+	c := cardWriter{sh: sh, w: s.cardWords[choice.Lang], layout: sh.Field()}
 	if len(sh.Showings) > 0 {
 		c.fits, c.finders = sh.Fits(), handOutFinders(sh.Kit)
 	}
@@ -61,7 +61,8 @@ func (s *server) showGuestSheet(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Sheet for guests · " + c.sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(c.sh)}, views.GuestPage(m))
 }
 
-// showPrint is the whole set on one page: cards, placards, the guests' sheet.
+// showPrint is the whole set on one page: cards, placards, the guests' sheet,
+// the field.
 func (s *server) showPrint(w http.ResponseWriter, r *http.Request) error {
 	c, m, choice, err := s.papersFor(w, r, "print")
 	if err != nil {
@@ -74,6 +75,7 @@ func (s *server) showPrint(w http.ResponseWriter, r *http.Request) error {
 	m.Cards = c.cards(choice.size())
 	m.Placards = c.placards(s.programmeCode(c, r, "p"))
 	m.Guest = c.guestSheet(s.programmeCode(c, r, "g"), next)
+	m.Plan = c.planSheet(choice)
 	return s.show(w, r, http.StatusOK, views.Head{Title: "The whole set · " + c.sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(c.sh)}, views.PrintSet(m))
 }
 
@@ -145,11 +147,24 @@ func (c cardWriter) guestSheet(code func(int) views.Chart, next []string) *views
 	}
 	for i, t := range c.mostLoved() {
 		row := c.guestRow(fmt.Sprintf("g%d", i), t.target, t.at, 52)
-		row.At = c.w.say("instrumentWord") + " " + strings.Join(t.instruments, ", ")
+		row.At = c.w.say("instrumentWord") + " " + strings.Join(c.withPlaces(t.instruments), ", ")
 		g.Rows = append(g.Rows, row)
 	}
 	g.Moon = c.moonTonight()
 	return g
+}
+
+// withPlaces puts the place on the field behind the names of instruments.
+func (c cardWriter) withPlaces(names []string) []string {
+	out := slices.Clone(names)
+	for i, name := range names {
+		for _, inst := range c.sh.Kit.Instruments {
+			if p, ok := c.sh.PlaceOf(inst.ID); ok && inst.Name == name {
+				out[i] = name + " (" + c.w.say("field.place", p.Number) + ")"
+			}
+		}
+	}
+	return out
 }
 
 type shown struct {

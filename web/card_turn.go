@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
@@ -21,6 +22,7 @@ type cardWriter struct {
 	w       *cardWords
 	fits    *lineup.Matrix
 	finders map[int64]kit.Finder // to draw, by instrument id
+	layout  *ground.Layout       // of the field; nil computes it when asked for
 }
 
 // turn tells one showing: what to do on the left, what to say on the right.

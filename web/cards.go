@@ -86,10 +86,10 @@ func (s *server) choices(path string, now cardChoice) []views.Choices {
 func paperLinks(id int64, current string) []views.Link {
 	base := nightPath(id)
 	links := []views.Link{
-		{Text: "Operator cards", Href: base + "/cards"}, {Text: "Placards", Href: base + "/placards"}, {Text: "Sheet for guests", Href: base + "/guest-sheet"}, {Text: "The whole set", Href: base + "/print"},
-		{Text: "Guests’ page", Href: base + "/programme"},
+		{Text: "Operator cards", Href: base + "/cards"}, {Text: "Placards", Href: base + "/placards"}, {Text: "Sheet for guests", Href: base + "/guest-sheet"}, {Text: "Field", Href: base + "/field/sheet"},
+		{Text: "The whole set", Href: base + "/print"}, {Text: "Guests’ page", Href: base + "/programme"},
 	}
-	for i, key := range []string{"cards", "placards", "guest-sheet", "print", "programme"} {
+	for i, key := range []string{"cards", "placards", "guest-sheet", "field/sheet", "print", "programme"} {
 		links[i].Current = key == current
 	}
 	return links
@@ -113,10 +113,7 @@ func (c cardWriter) cards(z sheetSize) []views.Card {
 func (c cardWriter) card(z sheetSize, inst kit.Instrument) (views.Card, bool) {
 	card := views.Card{
 		Name: inst.Name, Line: c.instrument(inst) + ".", Date: c.date(), Zone: zoneName(c.sh), Operators: c.operators(inst),
-		Care: c.care(inst), LooksWord: c.w.say("looks"), FaultsWord: c.w.say("faults"), Pages: c.w.say("page", 9, 9),
-	}
-	if inst.Stand != "" {
-		card.Place = c.w.say("stand", inst.Stand)
+		Place: c.place(inst), Care: c.care(inst), LooksWord: c.w.say("looks"), FaultsWord: c.w.say("faults"), Pages: c.w.say("page", 9, 9),
 	}
 	var turns []views.Turn
 	var which []int

@@ -120,7 +120,11 @@ func (s *server) answerLineUp(w http.ResponseWriter, r *http.Request, nightID in
 // boardPage is the adapter for what the board asks: a script gets a refusal as
 // a sentence to show beside the board, which stays as it was; a visitor
 // without one gets a page that leads back to the line-up.
-func (s *server) boardPage(a action) http.HandlerFunc {
+func (s *server) boardPage(a action) http.HandlerFunc { return s.partPage("line-up", lineUpPath, a) }
+
+// partPage is boardPage for any part of a night that is changed by script: the
+// word for it, and the address at which it stands.
+func (s *server) partPage(part string, path func(nightID int64) string, a action) http.HandlerFunc {
 	return s.page(func(w http.ResponseWriter, r *http.Request) error {
 		err := a(w, r)
 		var own *fault.Error
@@ -128,7 +132,7 @@ func (s *server) boardPage(a action) http.HandlerFunc {
 			return err
 		}
 		id, _ := idParam(r, "night")
-		m := views.SaysModel{Bad: true, Title: errorTitle[own.Kind], Text: own.Message, Href: lineUpPath(id)}
+		m := views.SaysModel{Bad: true, Title: errorTitle[own.Kind], Text: own.Message, Part: part, Href: path(id)}
 		if own.Kind == fault.Invalid {
 			m.Title = "Not done"
 		}
@@ -152,7 +156,10 @@ func (s *server) redoLineUp(w http.ResponseWriter, r *http.Request) error {
 	return s.step(w, r, s.store.Redo, "Done again")
 }
 
-func (s *server) step(w http.ResponseWriter, r *http.Request, move func(context.Context, int64) (string, error), word string) error {
+// stepFunc undoes or does again, and returns the label of what it did.
+type stepFunc func(ctx context.Context, nightID int64) (string, error)
+
+func (s *server) step(w http.ResponseWriter, r *http.Request, move stepFunc, word string) error {
 	id, err := idParam(r, "night")
 	if err != nil {
 		return err

@@ -50,6 +50,7 @@ var nightPages = []struct{ key, text, path string }{
 	{"fits", "What fits what", "/fits"},
 	{"line-up", "Line-up", "/line-up"},
 	{"roster", "Roster", "/roster"},
+	{"field", "Field", "/field"},
 	{"cards", "Cards", "/cards"},
 	{"weather", "Weather", "/weather"},
 	{"glass", "Dew and cool-down", "/glass"},

@@ -145,6 +145,15 @@ var rights = withGear(map[string]right{
 	"GET /nights/{night}/departure/{volunteer}":          crewOnly,
 	"POST /nights/{night}/departure/{volunteer}/packing": crewOnly,
 
+	// The layout of the field
+	"GET /nights/{night}/field":                      viewers,
+	"GET /nights/{night}/field/sheet":                viewers,
+	"POST /nights/{night}/field/suggest":             organisers,
+	"POST /nights/{night}/field/undo":                organisers,
+	"POST /nights/{night}/field/redo":                organisers,
+	"POST /nights/{night}/field/places":              organisers,
+	"POST /nights/{night}/field/places/{instrument}": organisers,
+
 	// Line-up
 	"GET /nights/{night}/line-up":                            viewers,
 	"POST /nights/{night}/line-up/propose":                   organisers,
@@ -226,15 +235,19 @@ var rights = withGear(map[string]right{
 	"POST /targets/satellites/{satellite}/remove": organisers,
 
 	// Sites
-	"GET /sites":               viewers,
-	"GET /sites/new":           organisers,
-	"POST /sites":              organisers,
-	"POST /sites/zone":         organisers,
-	"POST /sites/horizon":      organisers,
-	"GET /sites/{id}":          organisers,
-	"POST /sites/{id}":         organisers,
-	"POST /sites/{id}/retire":  organisers,
-	"POST /sites/{id}/restore": organisers,
+	"GET /sites":                   viewers,
+	"GET /sites/new":               organisers,
+	"POST /sites":                  organisers,
+	"POST /sites/zone":             organisers,
+	"POST /sites/horizon":          organisers,
+	"GET /sites/{id}":              organisers,
+	"POST /sites/{id}":             organisers,
+	"POST /sites/{id}/retire":      organisers,
+	"POST /sites/{id}/restore":     organisers,
+	"GET /sites/{id}/ground":       organisers,
+	"POST /sites/{id}/ground":      organisers,
+	"POST /sites/{id}/ground/undo": organisers,
+	"POST /sites/{id}/ground/draw": organisers,
 })
 
 // gearPaths are the kinds of gear as they stand in addresses.

@@ -194,7 +194,7 @@ func (s *server) storedSite(r *http.Request) (night.Site, error) {
 func (s *server) showSiteForm(w http.ResponseWriter, r *http.Request, status int, m views.SiteForm, x night.Site) error {
 	m.Title, m.Action = "Add a site", "/sites"
 	if x.ID != 0 {
-		m.Title, m.Action = x.Name, sitePath(x.ID)
+		m.Title, m.Action, m.GroundHref = x.Name, sitePath(x.ID), groundPath(x.ID)
 		m.Retire = sitePath(x.ID) + "/retire"
 		if x.Retired {
 			m.Retire, m.Restore = "", sitePath(x.ID)+"/restore"

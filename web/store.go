@@ -28,6 +28,7 @@ type Store interface {
 	ImportNightStore
 	ImportStore
 	PaperStore
+	GroundStore
 }
 
 // ClubStore keeps the settings of the club.

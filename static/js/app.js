@@ -13,6 +13,8 @@ if (document.getElementById("line-up")) import("./board.js");
 
 // So can the duties of a roster.
 if (document.getElementById("roster")) import("./roster.js");
+// A plan of the ground, and the places on it.
+if (document.querySelector("#field-plan, .ground-form")) import("./plan.js");
 
 // Pages for the field: ticks stay on the phone, and so does the page.
 const keep = document.querySelector("[data-keep]");

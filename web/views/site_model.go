@@ -10,6 +10,7 @@ type SiteListModel struct {
 type SiteForm struct {
 	Title, Action, Version string
 	Retire, Restore        string
+	GroundHref             string // the plan of the ground; "" while the site is new
 	Faults                 []FieldError
 	Stale                  bool
 	Conflict               []string
