@@ -89,6 +89,9 @@ func planned(t testing.TB, instruments int) *visitor {
 	if err := demo.Propose(ctx, v.store, n.ID); err != nil {
 		t.Fatal(err)
 	}
+	if err := demo.LayOut(ctx, v.store, n.ID); err != nil {
+		t.Fatal(err)
+	}
 	return v
 }
 

@@ -59,6 +59,9 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 		if err := demo.ProposeRoster(ctx, st, n.ID); err != nil {
 			return fmt.Errorf("propose the demo's roster: %w", err)
 		}
+		if err := demo.LayOut(ctx, st, n.ID); err != nil {
+			return fmt.Errorf("lay out the demo's field: %w", err)
+		}
 	}
 	site := web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast, Proxies: cfg.Proxies}
 	if !cfg.Demo {

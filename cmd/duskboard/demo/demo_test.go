@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"duskboard/cmd/duskboard/demo"
+	"duskboard/internal/catalog"
+	"duskboard/internal/night"
 	"duskboard/internal/store"
 )
 
@@ -32,12 +34,26 @@ func TestDemoInEverySeason(t *testing.T) {
 			if err := demo.Propose(ctx, st, n.ID); err != nil {
 				t.Fatal(err)
 			}
+			if err := demo.LayOut(ctx, st, n.ID); err != nil {
+				t.Fatal(err)
+			}
 			p, err := st.Plan(ctx, n.ID)
 			if err != nil {
 				t.Fatal(err)
 			}
 			if len(p.Showings) < len(p.Kit.Instruments) {
 				t.Errorf("%d showings for %d instruments", len(p.Showings), len(p.Kit.Instruments))
+			}
+			sh, err := night.Build(p, catalog.Default())
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range sh.Field().Check(p.Places) {
+				if f.Hazard {
+					t.Errorf("a hazard on the field that was suggested: %s", f.Words)
+				} else {
+					t.Logf("the field: %s", f.Words)
+				}
 			}
 		})
 	}

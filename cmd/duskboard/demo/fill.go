@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/night"
 	"duskboard/internal/sky"
@@ -22,6 +23,7 @@ type Store interface {
 	SaveVolunteer(ctx context.Context, v *crew.Volunteer) error
 	SaveNight(ctx context.Context, n *night.Night) error
 	SaveChoice(ctx context.Context, nightID, version int64, c night.Choice) error
+	SaveGround(ctx context.Context, siteID int64, g *ground.Ground) error
 	SaveWeather(ctx context.Context, nightID int64, s weather.Series) error
 }
 
@@ -44,6 +46,10 @@ func Fill(ctx context.Context, st Store, now time.Time) (night.Night, error) {
 		if err := st.SaveSite(ctx, &places[i]); err != nil {
 			return none, fmt.Errorf("site %s: %w", places[i].Name, err)
 		}
+	}
+	field := meadow()
+	if err := st.SaveGround(ctx, places[0].ID, &field); err != nil {
+		return none, fmt.Errorf("ground of %s: %w", places[0].Name, err)
 	}
 	if err := st.ImportKit(ctx, clubKit(now)); err != nil {
 		return none, fmt.Errorf("kit: %w", err)
