@@ -43,6 +43,8 @@ func (c cardWriter) field() *ground.Layout {
 
 func (c cardWriter) placeWords(l *ground.Layout, p ground.Place) string {
 	switch w := l.Where(p.At); {
+	case w.By != "" && w.Long && w.Outward:
+		return c.w.say("field.along", p.Number, w.By, c.w.direction(w.Toward))
 	case w.By != "":
 		return c.w.say("field.by", p.Number, w.By)
 	case w.Outward:

@@ -113,6 +113,8 @@ func standOf(l *ground.Layout, id int64) (ground.Stand, bool) {
 // whereWords says where a place is: "by the north hedge", "in the east".
 func whereWords(l *ground.Layout, p ground.Place) string {
 	switch w := l.Where(p.At); {
+	case w.By != "" && w.Long && w.Outward:
+		return "by " + w.By + ", in the " + directionWord(w.Toward)
 	case w.By != "":
 		return "by " + w.By
 	case w.Outward:

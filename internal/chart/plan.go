@@ -10,21 +10,20 @@ import (
 
 // Plan is a field from above, to scale, north up.
 type Plan struct {
-	ID          string // unique on the page
-	Title       string
-	Words       string // the same for those who do not see it
-	W, MaxH     float64
-	Type        float64 // size of the text
-	Paper       bool    // in points, for print; otherwise as wide as the page lets it
-	Layout      *ground.Layout
-	Places      []ground.Place
-	Lamps       []ground.Red
-	Handles     bool // corners and points of the ground can be taken hold of
-	Selected    int64
-	Faulty      map[int64]bool // instruments of which something is complained
-	Tags        PlanTags
-	Labels      map[int64]string // behind an instrument's name, such as "seated"
-	HideMissing bool
+	ID       string // unique on the page
+	Title    string
+	Words    string // the same for those who do not see it
+	W, MaxH  float64
+	Type     float64 // size of the text
+	Paper    bool    // in points, for print; otherwise as wide as the page lets it
+	Layout   *ground.Layout
+	Places   []ground.Place
+	Lamps    []ground.Red
+	Handles  bool // corners and points of the ground can be taken hold of
+	Selected int64
+	Faulty   map[int64]bool // instruments of which something is complained
+	Tags     PlanTags
+	Labels   map[int64]string // behind an instrument's name, such as "seated"
 }
 
 // PlanTags are the few words on the drawing.
@@ -37,9 +36,9 @@ var EnglishPlan = PlanTags{North: "N", Metres: "m", Gate: "Gate", Power: "Power"
 
 // view turns metres on the ground into drawing units.
 type planView struct {
-	scale       float64 // units a metre
-	left, top   float64 // m east of the left edge, m north of the top edge
-	w, h, place float64
+	scale     float64 // units a metre
+	left, top float64 // m east of the left edge, m north of the top edge
+	w, h      float64
 }
 
 func (v planView) x(p ground.Point) float64 { return (p.X - v.left) * v.scale }
@@ -99,6 +98,7 @@ func DrawPlan(d Plan) SVG {
 	p := &placer{bounds: box{1, planHead * 0.6, v.w - 1, v.h - 1}}
 	for i, f := range d.Layout.Ground.Features {
 		c.planFeature(d, v, i, f)
+		v.occupy(p, f)
 	}
 	c.planPlaces(d, v, p)
 	for _, r := range d.Lamps {

@@ -107,9 +107,51 @@ func (c *canvas) planLabels(d Plan, v planView, p *placer) {
 		case ground.Tree:
 			r = clampUnit(f.Radius*v.scale, 5) + 2
 		case ground.Building, ground.KeepOut:
-			r = 0
+			if c.planWithin(d, v, f, words) {
+				continue
+			}
+			low, high := ground.Bounds(f.At)
+			r = (high.Y - low.Y) * v.scale / 2
 		}
 		c.label(p, words, v.x(at), v.y(at), r, d.Type, "thing")
+	}
+}
+
+// planWithin names an area in its middle, when it is wide enough.
+func (c *canvas) planWithin(d Plan, v planView, f ground.Feature, words string) bool {
+	low, high := ground.Bounds(f.At)
+	if Width(words, d.Type, Text) > (high.X-low.X)*v.scale-4 {
+		return false
+	}
+	at := middle(f)
+	c.text("text", words, a("class", "thing"), a("x", v.x(at)), a("y", v.y(at)+d.Type*0.35), a("text-anchor", "middle"), a("font-size", d.Type))
+	return true
+}
+
+// occupy takes the room of a feature, so that no name is written over it.
+func (v planView) occupy(p *placer, f ground.Feature) {
+	switch f.Kind {
+	case ground.Building:
+		low, high := ground.Bounds(f.At)
+		p.take(box{v.x(low), v.y(high), v.x(high), v.y(low)})
+	case ground.Path, ground.Hedge:
+		r := clampUnit(f.Width*v.scale, 4) / 2
+		for i := 1; i < len(f.At); i++ {
+			a, b := f.At[i-1], f.At[i]
+			n := math.Max(1, math.Ceil(math.Hypot(b.X-a.X, b.Y-a.Y)*v.scale/(2*r)))
+			for k := 0.0; k <= n; k++ {
+				at := ground.Point{X: a.X + (b.X-a.X)*k/n, Y: a.Y + (b.Y-a.Y)*k/n}
+				p.take(around(v.x(at), v.y(at), r*0.9))
+			}
+		}
+	default:
+		if len(f.At) == 1 {
+			r := 6.0
+			if f.Kind == ground.Tree {
+				r = clampUnit(f.Radius*v.scale, 5) * 0.85
+			}
+			p.take(around(v.x(f.At[0]), v.y(f.At[0]), r))
+		}
 	}
 }
 

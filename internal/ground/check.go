@@ -102,7 +102,7 @@ func (l *Layout) access(i int, f Footprint, add func(Key, string, ...int64)) {
 // paved tells what is wrong with the ground for wheels, whoever stands where.
 func (l *Layout) paved(add func(Key, string, ...int64)) {
 	if l.best < 0 && len(l.Stands) > 0 {
-		add(NoAccess, "No instrument can be used seated tonight: plan one with its eyepiece at 0.95 to 1.30 m, or a screen.")
+		add(NoAccess, "No instrument can be used seated tonight: plan one with its eyepiece at 1.05 to 1.30 m, or a screen.")
 	}
 	for _, p := range l.wheels {
 		if p.Width < NarrowestPath {

@@ -44,7 +44,7 @@ func NewLayout(g Ground, stands []Stand) *Layout {
 		}
 	}
 	for i, s := range stands {
-		if s.Access > 0 && (l.best < 0 || s.Access > stands[l.best].Access) {
+		if s.Access > 0 && (l.best < 0 || s.serves() > stands[l.best].serves()) {
 			l.best = i
 		}
 	}

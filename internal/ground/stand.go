@@ -39,6 +39,7 @@ type Stand struct {
 	Step    Step
 	People  int     // waiting in line
 	Access  float64 // share of its hours in which a seated guest reaches the eyepiece, 0 to 1
+	Awkward bool    // a wheelchair comes near it badly, or the target runs away: another is better if there is one
 	Mains   bool    // wants a cable
 	Sights  []Sight
 }
@@ -84,6 +85,14 @@ func (s Stand) room() float64 { return s.Radius + standing }
 func (s Stand) lineLength() float64 {
 	n := min(max(s.People, fewestWaiting), mostWaiting)
 	return float64(n) * perGuest
+}
+
+// serves is how well it serves guests in wheelchairs.
+func (s Stand) serves() float64 {
+	if s.Awkward {
+		return s.Access / 2
+	}
+	return s.Access
 }
 
 // low is the share of its looks below lowSky, and the mean direction of them;

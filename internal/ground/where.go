@@ -5,13 +5,18 @@ import (
 	"strings"
 )
 
-// nearBy is how near a named thing must be to say "by the oak", m.
-const nearBy = 9.0
+// nearBy is how near a named thing must be to say "by the oak", m, and longOne
+// from which length a thing is everywhere, so that a direction is said too.
+const (
+	nearBy  = 9.0
+	longOne = 15.0
+)
 
 // Spoken is a place in words: by a named thing, or a direction from the
 // middle of the ground, or neither in the middle itself.
 type Spoken struct {
 	By      string  // name of the nearest named thing; "" when none is near
+	Long    bool    // it is a long one: say the direction, too
 	Toward  float64 // degrees from north through east
 	Outward bool    // far enough from the middle for the direction to mean something
 }
@@ -19,13 +24,24 @@ type Spoken struct {
 // Where says where a place is.
 func (l *Layout) Where(p Point) Spoken {
 	var s Spoken
-	d := nearBy
+	d := math.Inf(1)
 	for _, f := range l.Ground.Features {
 		if strings.TrimSpace(f.Name) == "" || len(f.At) == 0 {
 			continue
 		}
-		if x := f.from(p); x < d {
-			d, s.By = x, strings.TrimSpace(f.Name)
+		long := 0.0
+		for _, e := range sides(f.At, false) {
+			long += e.length()
+		}
+		x := f.from(p)
+		if x >= nearBy {
+			continue
+		}
+		if long > longOne {
+			x += nearBy / 2 // what has one place says more
+		}
+		if x < d {
+			d, s.By, s.Long = x, strings.TrimSpace(f.Name), long > longOne
 		}
 	}
 	size, _ := area(l.Ground.Outline)

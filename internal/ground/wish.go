@@ -8,17 +8,17 @@ import "math"
 const (
 	wishFree   = 2.0 // for a low target without freeSky above what stands there, each
 	mostFree   = 5.0
-	wishAccess = 0.1  // for each m from the path, times the share of hours that a wheelchair can use
+	wishAccess = 0.1  // for each m that the accessible instrument is from the path
 	wishLadder = 3.0  // for a ladder nearer than farFromPath to a path
 	wishCable  = 0.03 // for each m of cable
-	wishWalk   = 0.02 // for each m from the gate
+	wishWalk   = 0.01 // for each m from the gate
 	wishBehind = 1.0  // for a line that stands in front of its low targets
-	wishOpen   = 0.4  // for each neighbour nearer than openRoom
+	wishOpen   = 1.0  // for each neighbour nearer than openRoom
 )
 
 const (
 	farFromPath = 8.0 // m; children run along paths (cp)
-	openRoom    = 2.0 // m more than the rule between two circles
+	openRoom    = 4.0 // m more than the rule between two circles: guests pass, dew and voices spread
 	farAway     = 40.0
 )
 
@@ -39,8 +39,8 @@ func (l *Layout) wishSpot(i int, f Footprint) float64 {
 		}
 	}
 	c = min(c, mostFree)
-	if s.Access > 0 && len(l.wheels) > 0 {
-		c += wishAccess * s.Access * min(max(0, l.fromWheels(f)), farAway)
+	if i == l.best && len(l.wheels) > 0 {
+		c += wishAccess * min(max(0, l.fromWheels(f)), farAway)
 	}
 	if s.Step == Ladder {
 		near := farFromPath

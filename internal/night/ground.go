@@ -37,7 +37,7 @@ func (s *Sheet) stand(i kit.Instrument) ground.Stand {
 		h := optics.EyepieceHeights(i, alt)
 		t.Step = max(t.Step, s.stepFor(h.High))
 		looks++
-		if h.Adjustable || s.Input.Seated(h.Low) && s.Input.Seated(h.High) {
+		if v, _ := optics.Wheelchair(h); v == optics.OK {
 			seated++
 		}
 	}
@@ -54,6 +54,9 @@ func (s *Sheet) stand(i kit.Instrument) ground.Stand {
 		step(50) // nothing planned yet: a target half-way up
 	}
 	t.Access = float64(seated) / float64(looks)
+	// A rocker box keeps knees away, and what is not driven has to be pushed on
+	// between two looks (common practice).
+	t.Awkward = i.Mount == kit.RockerBox || !i.Tracking
 	return t
 }
 
