@@ -13,6 +13,7 @@ if (document.getElementById("line-up")) import("./board.js");
 
 // So can the duties of a roster.
 if (document.getElementById("roster")) import("./roster.js");
+
 // A plan of the ground, and the places on it.
 if (document.querySelector("#field-plan, .ground-form")) import("./plan.js");
 
