@@ -82,6 +82,10 @@ func (s *server) showOwnPage(w http.ResponseWriter, r *http.Request, status int,
 		return err
 	}
 	m := views.OwnPage{Name: v.Name, Calendar: linkPath(token) + "/calendar.ics", Faults: len(faults) > 0}
+	m.Data = views.OwnData{
+		File: linkPath(token) + "/data.json", Consent: linkPath(token) + "/consent",
+		Shared: v.Share, Minor: v.Minor, HasContact: v.Email+v.Phone != "",
+	}
 	for _, x := range nights {
 		form := x.answerForm(v.ID)
 		var wrong fault.Fields

@@ -6,14 +6,9 @@ import (
 	"strings"
 
 	"duskboard/internal/exchange"
-	"duskboard/internal/kit"
+	"duskboard/internal/night"
 	"duskboard/web/views"
 )
-
-// ImportStore saves many things at once, all of them or none.
-type ImportStore interface {
-	ImportKit(ctx context.Context, k kit.Kit) error
-}
 
 // kitTable is the kit as a table.
 func (s *server) kitTable() tableImport {
@@ -32,8 +27,7 @@ func (s *server) kitTable() tableImport {
 			if err != nil {
 				return tablePlan{}, err
 			}
-			save := func(ctx context.Context) (string, error) { return "", s.store.ImportKit(ctx, p.Kit) }
-			return tablePlan{p.Changes, save}, nil
+			return tablePlan{p.Changes, s.saveBatch("kit from a table", night.Batch{Kit: p.Kit}, nil)}, nil
 		},
 		export: func(ctx context.Context) ([]byte, error) {
 			k, err := s.store.Kit(ctx, false)
@@ -44,5 +38,17 @@ func (s *server) kitTable() tableImport {
 			err = exchange.WriteKit(&b, k)
 			return b.Bytes(), err
 		},
+	}
+}
+
+// saveBatch saves what a table brings and returns the address that takes it
+// back. then completes what was saved; it may be nil.
+func (s *server) saveBatch(what string, x night.Batch, then func(context.Context) error) func(context.Context) (string, error) {
+	return func(ctx context.Context) (string, error) {
+		id, err := s.store.Import(ctx, what, x)
+		if err == nil && then != nil {
+			err = then(ctx)
+		}
+		return importPath(id) + "/undo", err
 	}
 }

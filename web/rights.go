@@ -84,11 +84,35 @@ var rights = withGear(map[string]right{
 	"GET /kit/instruments/{id}/sheet": viewers,
 	"GET /kit/buy":                    viewers,
 
-	// Tables in and out
-	"GET /kit/import":              organisers,
-	"POST /kit/import":             organisers,
-	"GET /kit/import/template.csv": organisers,
-	"GET /kit/export.csv":          organisers,
+	// The club's data as a whole: tables in and out, the bin, privacy
+	"GET /kit/import":                  organisers,
+	"POST /kit/import":                 organisers,
+	"GET /kit/import/template.csv":     organisers,
+	"GET /kit/export.csv":              organisers,
+	"GET /sites/import":                organisers,
+	"POST /sites/import":               organisers,
+	"GET /sites/import/template.csv":   organisers,
+	"GET /sites/export.csv":            organisers,
+	"GET /nights/import":               organisers,
+	"POST /nights/import":              organisers,
+	"GET /nights/import/template.csv":  organisers,
+	"GET /nights/export.csv":           organisers,
+	"GET /targets/import":              organisers,
+	"POST /targets/import":             organisers,
+	"GET /targets/import/template.csv": organisers,
+	"GET /targets/export.csv":          organisers,
+	"GET /crew/export.csv":             organisers,
+	"POST /imports/{import}/undo":      organisers,
+	"GET /club/data":                   organisers,
+	"GET /club/data/everything.json":   organisers,
+	"POST /club/data/keeping":          organisers,
+	"GET /bin":                         organisers,
+	"POST /bin/{kind}/{ref}/take-back": organisers,
+	"POST /bin/{kind}/{ref}/discard":   organisers,
+	"GET /privacy":                     anyone, // says what kinds of things are kept, of nobody
+	"GET /crew/{id}/data.json":         organisers,
+	"GET /c/{token}/data.json":         anyone, // the address is the right
+	"POST /c/{token}/consent":          anyone,
 
 	// Nights
 	"GET /nights":                                  viewers,

@@ -126,8 +126,8 @@ func (s *server) routes() http.Handler {
 		s.accountRoutes(r)
 	}
 
-	// What comes in and goes out as tables
-	s.kitTable().mount(r)
+	// The club's data as a whole: tables in and out, the bin, privacy
+	s.dataRoutes(r)
 
 	// Kit: the list, then the same pages for each kind of gear
 	r.Route("/kit", func(r chi.Router) {

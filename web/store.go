@@ -27,6 +27,7 @@ type Store interface {
 	TargetStore
 	ImportNightStore
 	ImportStore
+	DataStore
 	PaperStore
 	GroundStore
 }

@@ -96,6 +96,15 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 		defer copying.Wait() // before the store is closed
 		defer stop()
 	}
+	{
+		ctx, stop := context.WithCancel(ctx)
+		var tidying sync.WaitGroup
+		tick := time.NewTicker(24 * time.Hour)
+		tidying.Go(func() { tidyEach(ctx, st, time.Now, tick.C, logger) })
+		defer tidying.Wait() // before the store is closed
+		defer tick.Stop()
+		defer stop()
+	}
 	fmt.Fprintf(stdout, "Duskboard is ready: open %s in a browser. Ctrl-C stops it.\n", address)
 	if site.Accounts != nil && site.Accounts.SetupToken != "" {
 		// The one place where the token is seen. On a restart there is a new one.

@@ -139,7 +139,7 @@ func parseRow(line int, cells []string, at map[string]int, instruments []kit.Ins
 	fault := func(format string, args ...any) { row.Faults = append(row.Faults, sentence(format, args...)) }
 	cell := func(name string) string {
 		if i, ok := at[name]; ok && i < len(cells) {
-			return strings.TrimSpace(cells[i])
+			return plain(strings.TrimSpace(cells[i]))
 		}
 		return ""
 	}
@@ -211,6 +211,16 @@ func parseRow(line int, cells []string, at map[string]int, instruments []kit.Ins
 		}
 	}
 	return row
+}
+
+// plain takes away the apostrophe that an export puts before text which a
+// spreadsheet would run as a formula, as "'+44 20 5550 100" (OWASP, "CSV
+// Injection").
+func plain(cell string) string {
+	if rest, ok := strings.CutPrefix(cell, "'"); ok && rest != "" && strings.ContainsRune("=+-@\t\r＝＋－＠", []rune(rest)[0]) {
+		return rest
+	}
+	return cell
 }
 
 // parseSkill reads "rocker-box: alone" or "The Barrel".

@@ -195,3 +195,10 @@ func (s *Store) ClubHistory(ctx context.Context, most int) (es []night.ClubEntry
 	})
 	return es, err
 }
+
+// NoteClub writes a line into the history of the club.
+func (s *Store) NoteClub(ctx context.Context, what string) error {
+	return s.write(ctx, "note in the club's history", func(q *db.Queries) error {
+		return q.InsertClubLog(ctx, night.Who(ctx), what)
+	})
+}

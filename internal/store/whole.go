@@ -29,7 +29,7 @@ import (
 const WholeFormat = "duskboard-club/1"
 
 // Progress is told how many rows of how many were written or read.
-type Progress func(done, all int64)
+type Progress = func(done, all int64)
 
 // Whole writes everything that the club entered, as of one moment. size is told
 // the length in bytes before the first one is written; it and progress may be
@@ -255,4 +255,16 @@ type privacyNote struct {
 	Seen  string            `json:"seenBy"`
 	Kept  string            `json:"keptUntil"`
 	Rows  []json.RawMessage `json:"rows"`
+}
+
+// Rows returns how many rows a file with everything has.
+func (s *Store) Rows(ctx context.Context) (n int64, err error) {
+	err = s.readTx(ctx, "count rows", func(tx *sql.Tx, _ *db.Queries) error {
+		x, err := newWhole(ctx, tx, time.Time{})
+		if err == nil {
+			n = x.rows
+		}
+		return err
+	})
+	return n, err
 }
