@@ -72,7 +72,7 @@ func TestTablesGoOutAndIn(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ path, from, to, says string }{
-		{"/sites", "", "", ""}, {"/nights", "80", "95", "guests: 80 → 95"}, {"/targets", "5.5", "6.25", "mag: 5.5 → 6.25"},
+		{"/sites", "", "", ""}, {"/nights/table", "80", "95", "guests: 80 → 95"}, {"/targets", "5.5", "6.25", "mag: 5.5 → 6.25"},
 	} {
 		sound(t, c.path, v.get(c.path+"/import").wants(http.StatusOK))
 		out := v.get(c.path + "/export.csv").wants(http.StatusOK).body
@@ -81,11 +81,11 @@ func TestTablesGoOutAndIn(t *testing.T) {
 			t.Errorf("%s: its own export: %q\n%s", c.path, said, out)
 		}
 		template := v.get(c.path + "/import/template.csv").wants(http.StatusOK).body
-		if c.path == "/nights" {
+		if c.path == "/nights/table" {
 			template = strings.ReplaceAll(template, "Example field", "Heron Meadow")
 		}
 		p = v.post(c.path+"/import", "text", template)
-		if said := p.testid("preview"); c.path != "/nights" && !strings.Contains(said, "1 added, 0 changed") {
+		if said := p.testid("preview"); c.path != "/nights/table" && !strings.Contains(said, "1 added, 0 changed") {
 			t.Errorf("%s: the template: %d %q", c.path, p.status, p.testid("row-faults"))
 		}
 		if c.from == "" {
@@ -105,7 +105,7 @@ func TestTablesGoOutAndIn(t *testing.T) {
 			t.Errorf("%s: taken back it is\n%s\nand was\n%s", c.path, again, out)
 		}
 	}
-	p := v.post("/nights/import", "text", "date,site,opens,ends\n0000-01-01,Nowhere,25:00,x\n9999-12-31,,20:00,21:00\n").wants(http.StatusUnprocessableEntity)
+	p := v.post("/nights/table/import", "text", "date,site,opens,ends\n0000-01-01,Nowhere,25:00,x\n9999-12-31,,20:00,21:00\n").wants(http.StatusUnprocessableEntity)
 	for _, want := range []string{"date", "site", "opens"} {
 		if said := p.testid("row-faults"); !strings.Contains(said, want) {
 			t.Errorf("nothing is said about %s: %q", want, said)

@@ -65,7 +65,7 @@ func (s *server) dataPage(w http.ResponseWriter, r *http.Request, status int, f 
 	m := views.DataModel{
 		Tables: []views.DataRow{
 			{Title: "Kit", Import: "/kit/import", Export: "/kit/export.csv"}, {Title: "Sites", Import: "/sites/import", Export: "/sites/export.csv"},
-			{Title: "Nights", Import: "/nights/import", Export: "/nights/export.csv"}, {Title: "Own targets", Import: "/targets/import", Export: "/targets/export.csv"},
+			{Title: "Nights", Import: "/nights/table/import", Export: "/nights/table/export.csv"}, {Title: "Own targets", Import: "/targets/import", Export: "/targets/export.csv"},
 			{Title: "Volunteers", Import: "/crew/import", Export: "/crew/export.csv"},
 		},
 		Size: plural(int(rows), "row", "rows") + " in all", Version: f.Version, Faults: labelled(faults, keepingLabels), Stale: stale,

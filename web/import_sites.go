@@ -112,7 +112,7 @@ const nightTemplate = "\ufeffdate,site,opens,ends,guests,audience,block,seeing,n
 // for a night is in the night's own file.
 func (s *server) nightTable() tableImport {
 	return tableImport{
-		s: s, path: "/nights", over: "Nights", title: "Nights from a table", section: inNights, crumb: views.Link{Text: "Nights", Href: "/nights"},
+		s: s, path: "/nights/table", over: "Nights", title: "Nights from a table", section: inNights, crumb: views.Link{Text: "Nights", Href: "/nights"},
 		one: "night", many: "nights", file: "nights", columns: nightColumns, template: nightTemplate,
 		hint: "A row with the date and site of a night that is there changes it; empty cells leave what it has. A new night starts with all the gear, everybody asked and the showpieces that are up.",
 		plan: func(ctx context.Context, text string) (tablePlan, error) {

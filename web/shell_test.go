@@ -32,7 +32,7 @@ func fill(v *visitor) {
 }
 
 var everyPage = []string{
-	"/club/data", "/bin", "/privacy", "/kit/import", "/sites/import", "/nights/import", "/targets/import",
+	"/club/data", "/bin", "/privacy", "/kit/import", "/sites/import", "/nights/table/import", "/targets/import",
 	"/style", "/kit", "/sites", "/sites/new", "/crew", "/crew/new", "/nights", "/nights/new",
 	"/kit/instruments/new", "/kit/eyepieces/new", "/kit/amplifiers/new", "/kit/diagonals/new", "/kit/filters/new",
 	"/kit/finders/new", "/kit/dew-gear/new", "/kit/batteries/new", "/kit/steps/new",

@@ -26,7 +26,6 @@ type Store interface {
 	FieldStore
 	TargetStore
 	ImportNightStore
-	ImportStore
 	DataStore
 	PaperStore
 	GroundStore
