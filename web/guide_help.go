@@ -37,6 +37,8 @@ var guideFor = map[string]string{
 	"/crew/{id}/link":             "answers",
 
 	"/nights":                          "night",
+	"/nights/import":                   "backup",
+	"/nights/{night}/night.json":       "backup",
 	"/nights/{night}/choose":           "choose",
 	"/nights/{night}/targets":          "choose",
 	"/nights/{night}/sky":              "choose",

@@ -235,3 +235,15 @@ func TestRefusedVolunteers(t *testing.T) {
 		}
 	}
 }
+
+// TestNightLeadsToItsForm guards the way from a night to its date and hours:
+// without it a wrong date could not be put right.
+func TestNightLeadsToItsForm(t *testing.T) {
+	v := visit(t)
+	fill(v)
+	for _, a := range v.get("/nights/1").wants(http.StatusOK).all(having("data-testid", "edit")) {
+		v.get(attr(a, "href")).wants(http.StatusOK)
+		return
+	}
+	t.Error("a night's first page does not lead to its form")
+}

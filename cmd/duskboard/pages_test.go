@@ -170,5 +170,8 @@ func kindOfPath(path string) string {
 			parts[i] = "N"
 		}
 	}
+	if len(parts) > 2 && parts[1] == "guide" && parts[2] != "all" {
+		parts[2] = "task" // each page of the guide is made alike
+	}
 	return strings.Join(parts, "/")
 }
