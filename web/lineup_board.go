@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"duskboard/internal/chart"
@@ -61,6 +62,19 @@ func boardOf(sh *night.Sheet, selected int64, clashes map[int64]bool) chart.Boar
 		b.Rows = append(b.Rows, row)
 	}
 	return b
+}
+
+// withoutPlaces takes the links to add a showing off a board, for those who may
+// only look: a free stretch is said and leads nowhere.
+func withoutPlaces(b chart.Board) {
+	for i := range b.Rows {
+		for j := range b.Rows[i].Bars {
+			if x := &b.Rows[i].Bars[j]; x.Free {
+				x.Free, x.Parked, x.Href = false, true, ""
+				x.Title, x.Words = "Free", strings.TrimSuffix(x.Words, ": add a showing")
+			}
+		}
+	}
 }
 
 // narrowBoard is the same for a phone: only the public hours, lanes as wide as

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"duskboard/internal/catalog"
 	"duskboard/internal/crew"
 	"duskboard/internal/fault"
 	"duskboard/internal/lineup"
@@ -19,10 +18,14 @@ import (
 
 // happening is what a coordinator says has happened, as typed.
 type happening struct {
-	From                   string // clock of the site, or "" for now
-	CloudFrom, CloudTo     string // azimuths, degrees; both empty: no cloud
-	CloudBelow             string // altitude, degrees
-	Out, Gone, Missing     []string
+	From                   string   // clock of the site, or "" for now
+	CloudFrom, CloudTo     string   // azimuths, degrees; both empty: no cloud
+	CloudBelow             string   // altitude, degrees
+	Sky                    []string // boxes of the round sky
+	Out, Gone              []string
+	Missing                []string // eyepieces
+	Amplifiers             []string // missing Barlow lenses, reducers, correctors
+	Diagonals, Filters     []string // missing
 	Seeing, Guests, Factor string
 }
 
@@ -30,13 +33,13 @@ func parseHappening(f url.Values) happening {
 	get := func(name string) string { return strings.TrimSpace(f.Get(name)) }
 	return happening{
 		From: get("from"), CloudFrom: get("cloud-from"), CloudTo: get("cloud-to"), CloudBelow: get("cloud-below"),
-		Out: f["out"], Gone: f["gone"], Missing: f["missing"], Seeing: get("seeing"), Guests: get("guests"),
+		Sky: f["sky"], Out: f["out"], Gone: f["gone"], Missing: f["missing"], Amplifiers: f["no-amplifier"], Diagonals: f["no-diagonal"], Filters: f["no-filter"], Seeing: get("seeing"), Guests: get("guests"),
 	}
 }
 
 // happenings turns what was typed into what the domain asks for, and the
 // instant from which the rest is planned again.
-func (s *server) happenings(sh *night.Sheet, h happening) (from time.Time, all []lineup.Happening, faults fault.Fields) {
+func (s *server) happenings(ctx context.Context, sh *night.Sheet, h happening) (from time.Time, all []lineup.Happening, faults fault.Fields) {
 	bad := func(name, format string, args ...any) {
 		faults = append(faults, fault.Field{Name: name, Message: fmt.Sprintf(format, args...)})
 	}
@@ -68,11 +71,27 @@ func (s *server) happenings(sh *night.Sheet, h happening) (from time.Time, all [
 		}
 		all = append(all, lineup.Happening{Kind: lineup.Cloud, Sector: c})
 	}
+	for _, key := range h.Sky {
+		sector, ok := skyCell(key)
+		if !ok {
+			bad("sky", "%q is no part of the drawn sky.", key)
+			continue
+		}
+		all = append(all, lineup.Happening{Kind: lineup.Cloud, Sector: sector})
+	}
 	for _, id := range idsIn(h.Out) {
 		all = append(all, lineup.Happening{Kind: lineup.InstrumentOut, InstrumentID: id})
 	}
 	for _, id := range idsIn(h.Missing) {
 		all = append(all, lineup.Happening{Kind: lineup.EyepieceMissing, EyepieceID: id})
+	}
+	for _, x := range []struct {
+		kind  lineup.HappeningKind
+		typed []string
+	}{{lineup.AmplifierGone, h.Amplifiers}, {lineup.DiagonalMissing, h.Diagonals}, {lineup.FilterMissing, h.Filters}} {
+		for _, id := range idsIn(x.typed) {
+			all = append(all, lineup.Happening{Kind: x.kind, GearID: id})
+		}
 	}
 	if v := number("seeing", h.Seeing, 0.3, 15, "arcseconds"); v > 0 {
 		all = append(all, lineup.Happening{Kind: lineup.SeeingWorse, Seeing: v})
@@ -80,7 +99,7 @@ func (s *server) happenings(sh *night.Sheet, h happening) (from time.Time, all [
 	if v := number("guests", h.Guests, 1, 20000, "a number of guests"); v > 0 {
 		all = append(all, lineup.Happening{Kind: lineup.MoreGuests, Guests: int(v)})
 	}
-	gone, err := goneFrom(sh, idsIn(h.Gone), from)
+	gone, err := s.goneFrom(ctx, sh, idsIn(h.Gone), from)
 	if err != nil {
 		bad("gone", "The crew without these cannot be worked out: %s.", err)
 	}
@@ -106,7 +125,7 @@ func idsIn(values []string) []int64 {
 
 // goneFrom is where instruments lack an operator once volunteers have left:
 // those that nobody else can run.
-func goneFrom(sh *night.Sheet, gone []int64, from time.Time) ([]lineup.Happening, error) {
+func (s *server) goneFrom(ctx context.Context, sh *night.Sheet, gone []int64, from time.Time) ([]lineup.Happening, error) {
 	if len(gone) == 0 {
 		return nil, nil
 	}
@@ -126,7 +145,11 @@ func goneFrom(sh *night.Sheet, gone []int64, from time.Time) ([]lineup.Happening
 			p.Availability = append(p.Availability, crew.Availability{VolunteerID: id, To: from})
 		}
 	}
-	without, err := night.Build(p, catalog.Default())
+	cat, err := s.catalogue(ctx)
+	if err != nil {
+		return nil, err
+	}
+	without, err := night.Build(p, cat)
 	if err != nil {
 		return nil, err
 	}
@@ -152,7 +175,7 @@ func (s *server) showReplan(w http.ResponseWriter, r *http.Request) error {
 	m := s.replanModel(sh, h)
 	status := http.StatusOK
 	if r.URL.Query().Has("from") {
-		from, all, faults := s.happenings(sh, h)
+		from, all, faults := s.happenings(r.Context(), sh, h)
 		if len(faults) > 0 {
 			status = http.StatusUnprocessableEntity
 			m.keepFaults(faults)
@@ -197,7 +220,7 @@ func (s *server) takeReplan(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return fault.Wrap(fault.Invalid, err, "This form could not be read.")
 	}
-	from, all, faults := s.happenings(sh, parseHappening(r.PostForm))
+	from, all, faults := s.happenings(r.Context(), sh, parseHappening(r.PostForm))
 	if len(faults) > 0 {
 		return fault.New(fault.Invalid, "%s", faults[0].Message)
 	}

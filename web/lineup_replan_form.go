@@ -29,6 +29,11 @@ func (s *server) replanModel(sh *night.Sheet, h happening) replanForm {
 		}
 		m.From.Value = siteClock(sh, now)
 	}
+	at := s.now()
+	if l := resolve(sh.Night.Date, m.From.Value, firstTime, sh.Zone); l.fault == "" {
+		at = l.at
+	}
+	m.Sky = cloudModel(sh, h.Sky, at)
 	degrees := func(name, label, value, hint string) views.Field {
 		return views.Field{Name: name, Label: label, Value: value, Unit: "°", Mode: "decimal", Width: "short", Hint: hint}
 	}
@@ -48,6 +53,19 @@ func (s *server) replanModel(sh *night.Sheet, h happening) replanForm {
 	m.Missing = views.Checks{Name: "missing-list", Label: "Eyepieces that are missing"}
 	for _, e := range sh.Kit.Eyepieces {
 		m.Missing.Items = append(m.Missing.Items, tickOf("missing", strconv.FormatInt(e.ID, 10), e.Name, h.Missing))
+	}
+	missing := func(name string, ticked []string, id int64, label string) {
+		m.Gear.Items = append(m.Gear.Items, tickOf(name, strconv.FormatInt(id, 10), label, ticked))
+	}
+	m.Gear = views.Checks{Name: "gear-list", Label: "Barlow lenses, reducers, correctors, diagonals and filters that are missing"}
+	for _, x := range sh.Kit.Amplifiers {
+		missing("no-amplifier", h.Amplifiers, x.ID, x.Name)
+	}
+	for _, x := range sh.Kit.Diagonals {
+		missing("no-diagonal", h.Diagonals, x.ID, x.Name)
+	}
+	for _, x := range sh.Kit.Filters {
+		missing("no-filter", h.Filters, x.ID, x.Name)
 	}
 	seeing := "unknown, 2.5″ assumed"
 	if sh.Night.Seeing > 0 {
@@ -72,6 +90,10 @@ func keptFields(h happening, from string) []views.Option {
 	again("out", h.Out)
 	again("gone", h.Gone)
 	again("missing", h.Missing)
+	again("sky", h.Sky)
+	again("no-amplifier", h.Amplifiers)
+	again("no-diagonal", h.Diagonals)
+	again("no-filter", h.Filters)
 	return out
 }
 

@@ -112,7 +112,7 @@ func (s *server) answerLineUp(w http.ResponseWriter, r *http.Request, nightID in
 	if err != nil {
 		return err
 	}
-	m := lineUpModel(sh, pick)
+	m := lineUpModel(sh, pick, true)
 	m.Says = says
 	return s.fragment(w, r, http.StatusOK, views.LineUpBody(m))
 }

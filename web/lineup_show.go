@@ -29,7 +29,7 @@ func (s *server) showLineUp(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	pick, _ := strconv.ParseInt(r.FormValue("show"), 10, 64)
-	m := lineUpModel(sh, pick)
+	m := lineUpModel(sh, pick, views.May(r.Context(), http.MethodPost, lineUpPath(sh.Night.ID)+"/propose"))
 	if wantsFragment(r) {
 		return s.fragment(w, r, http.StatusOK, views.LineUpBody(m))
 	}
@@ -45,7 +45,7 @@ func lineUpCrumbs(sh *night.Sheet) []views.Link {
 	return append(nightCrumbs(sh), views.Link{Text: "Line-up", Href: lineUpPath(sh.Night.ID)})
 }
 
-func lineUpModel(sh *night.Sheet, pick int64) views.LineUpModel {
+func lineUpModel(sh *night.Sheet, pick int64, may bool) views.LineUpModel {
 	base := lineUpPath(sh.Night.ID)
 	m := views.LineUpModel{
 		Over: overline(sh), Tabs: nightTabs(sh.Night.ID, "line-up"), Base: base, Version: sh.LineUpVersion,
@@ -71,6 +71,9 @@ func lineUpModel(sh *night.Sheet, pick int64) views.LineUpModel {
 		pick = 0
 	}
 	wide := boardOf(sh, pick, clashes)
+	if !may {
+		withoutPlaces(wide)
+	}
 	m.Wide, m.Narrow = string(chart.DrawBoard(wide)), string(chart.DrawBoard(narrowBoard(sh, wide)))
 	m.Sky = skyLine(sh)
 	m.Any = len(sh.Showings) > 0

@@ -19,6 +19,13 @@ import (
 func boarded(t *testing.T) *visitor {
 	t.Helper()
 	v := visit(t)
+	v.board()
+	return v
+}
+
+// board makes the night of boarded.
+func (v *visitor) board() {
+	v.t.Helper()
 	v.save("/sites", "Name", "Heron Meadow", "Lat", "52.5163 N", "Lon", "13.3777 E", "Step", "4")
 	v.save("/kit/instruments", "Design", "newtonian", "Aperture", "8 in", "FocalLength", "f/6", "Mount", "rocker-box", "Name", "The Barrel")
 	v.save("/kit/instruments", "Design", "achromat", "Aperture", "100", "FocalLength", "f/8", "Mount", "alt-az-hand", "Name", "Sparrow")
@@ -28,7 +35,6 @@ func boarded(t *testing.T) *visitor {
 	for _, x := range []struct{ instrument, target, from, to string }{{"1", "m13", "2", "5"}, {"1", "m57", "5", "8"}, {"2", "m31", "2", "6"}, {"2", "m15", "6", "9"}} {
 		v.save("/nights/1/line-up/showings", "instrument", x.instrument, "target", x.target, "from", x.from, "to", x.to)
 	}
-	return v
 }
 
 // showing finds a showing again by its id.

@@ -101,8 +101,15 @@ func (mo *model) changeReason(was *Showing, b int, hs []Happening) string {
 		return "; cloud hides it."
 	}
 	for _, h := range hs {
-		if h.Kind == EyepieceMissing && was.EyepieceID == h.EyepieceID {
+		switch {
+		case h.Kind == EyepieceMissing && was.EyepieceID == h.EyepieceID:
 			return "; its eyepiece is missing."
+		case h.Kind == AmplifierGone && was.AmplifierID == h.GearID:
+			return "; its Barlow lens, reducer or corrector is missing."
+		case h.Kind == DiagonalMissing && was.DiagonalID == h.GearID:
+			return "; its diagonal is missing."
+		case h.Kind == FilterMissing && was.FilterID == h.GearID:
+			return "; its filter is missing."
 		}
 	}
 	if m := mo.m.Including(*was); m.train(ii, *was) >= 0 {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"time"
+
+	"duskboard/internal/kit"
 )
 
 // HappeningKind is what may go wrong, or right, on a running night.
@@ -15,6 +17,9 @@ const (
 	InstrumentOut   HappeningKind = "instrument-out"
 	OperatorGone    HappeningKind = "operator-gone"
 	EyepieceMissing HappeningKind = "eyepiece-missing"
+	AmplifierGone   HappeningKind = "amplifier-missing" // a Barlow lens, reducer or corrector
+	DiagonalMissing HappeningKind = "diagonal-missing"
+	FilterMissing   HappeningKind = "filter-missing"
 	SeeingWorse     HappeningKind = "seeing"
 	MoreGuests      HappeningKind = "guests"
 )
@@ -26,6 +31,7 @@ type Happening struct {
 
 	InstrumentID int64 // InstrumentOut, OperatorGone
 	EyepieceID   int64 // EyepieceMissing: one piece of it
+	GearID       int64 // AmplifierGone, DiagonalMissing, FilterMissing: one piece of it
 	Sector       Sector
 	Seeing       float64 // SeeingWorse: FWHM from now on, arcseconds
 	Guests       int     // MoreGuests: expected in all
@@ -85,17 +91,20 @@ func (in *Input) after(from time.Time, hs []Happening) *Input {
 			span.Reason = "no operator"
 			out.Away[h.InstrumentID] = append(out.Away[h.InstrumentID], span)
 		case EyepieceMissing:
-			out.Kit.Eyepieces = append(out.Kit.Eyepieces[:0:0], out.Kit.Eyepieces...)
-			for i, e := range out.Kit.Eyepieces {
-				if e.ID != h.EyepieceID {
-					continue
-				}
-				if e.Count > 1 {
-					out.Kit.Eyepieces[i].Count--
-				} else {
-					out.Kit.Eyepieces[i].Retired = true // no train is built with it
+			out.Kit.Eyepieces = without(out.Kit.Eyepieces, h.EyepieceID, func(x *kit.Eyepiece) *kit.Base { return &x.Base })
+		case AmplifierGone:
+			out.Kit.Amplifiers = without(out.Kit.Amplifiers, h.GearID, func(x *kit.Amplifier) *kit.Base { return &x.Base })
+		case DiagonalMissing:
+			bare := out.bare()
+			out.Kit.Diagonals = without(out.Kit.Diagonals, h.GearID, func(x *kit.Diagonal) *kit.Base { return &x.Base })
+			span.Reason = "its diagonal is missing"
+			for id := range out.bare() {
+				if !bare[id] {
+					out.Away[id] = append(out.Away[id], span)
 				}
 			}
+		case FilterMissing:
+			out.Kit.Filters = without(out.Kit.Filters, h.GearID, func(x *kit.Filter) *kit.Base { return &x.Base })
 		case SeeingWorse:
 			out.Seeing = h.Seeing
 		case MoreGuests:
@@ -103,6 +112,50 @@ func (in *Input) after(from time.Time, hs []Happening) *Input {
 		}
 	}
 	return &out
+}
+
+// bare are the instruments that look through a diagonal and find none among the
+// night's: neither one that stays with them nor, in the order of the kit, one
+// of the loose ones. A night on which nobody entered diagonals has them all
+// along; only losing one makes a difference.
+func (in *Input) bare() map[int64]bool {
+	own, loose := map[int64]bool{}, 0
+	for _, d := range in.Kit.Diagonals {
+		switch {
+		case d.Retired:
+		case d.ForID != 0:
+			own[d.ForID] = true
+		default:
+			loose += max(d.Count, 1)
+		}
+	}
+	out := map[int64]bool{}
+	for _, i := range in.Kit.Instruments {
+		if i.EyepiecePlace != kit.BehindDiagonal || own[i.ID] {
+			continue
+		}
+		if loose--; loose < 0 {
+			out[i.ID] = true
+		}
+	}
+	return out
+}
+
+// without is a list with one piece fewer of an id; the last one counts as put
+// away, so that no train is built with it.
+func without[T any](all []T, id int64, base func(*T) *kit.Base) []T {
+	out := append(all[:0:0], all...)
+	for i := range out {
+		b := base(&out[i])
+		switch {
+		case b.ID != id:
+		case b.Count > 1:
+			b.Count--
+		default:
+			b.Retired = true
+		}
+	}
+	return out
 }
 
 func later2(a, b time.Time) time.Time {
@@ -115,7 +168,8 @@ func later2(a, b time.Time) time.Time {
 // refits reports whether the happenings change what instruments can show.
 func refits(hs []Happening) bool {
 	for _, h := range hs {
-		if h.Kind == EyepieceMissing || h.Kind == SeeingWorse {
+		switch h.Kind {
+		case EyepieceMissing, AmplifierGone, DiagonalMissing, FilterMissing, SeeingWorse:
 			return true
 		}
 	}
@@ -145,12 +199,13 @@ func (h Happening) Check(in *Input) error {
 			return fmt.Errorf("instrument %d is not part of the night", h.InstrumentID)
 		}
 	case EyepieceMissing:
-		for _, e := range in.Kit.Eyepieces {
-			if e.ID == h.EyepieceID {
-				return nil
-			}
-		}
-		return fmt.Errorf("eyepiece %d is not part of the night", h.EyepieceID)
+		return there(in.Kit.Eyepieces, h.EyepieceID, "eyepiece", func(x *kit.Eyepiece) *kit.Base { return &x.Base })
+	case AmplifierGone:
+		return there(in.Kit.Amplifiers, h.GearID, "Barlow lens, reducer or corrector", func(x *kit.Amplifier) *kit.Base { return &x.Base })
+	case DiagonalMissing:
+		return there(in.Kit.Diagonals, h.GearID, "diagonal", func(x *kit.Diagonal) *kit.Base { return &x.Base })
+	case FilterMissing:
+		return there(in.Kit.Filters, h.GearID, "filter", func(x *kit.Filter) *kit.Base { return &x.Base })
 	case SeeingWorse:
 		if !(h.Seeing >= 0.3 && h.Seeing <= 15) {
 			return fmt.Errorf("seeing of %.1f arcseconds: between 0.3 and 15", h.Seeing)
@@ -163,4 +218,14 @@ func (h Happening) Check(in *Input) error {
 		return fmt.Errorf("nothing is known about %q", h.Kind)
 	}
 	return nil
+}
+
+// there refuses a piece that is no part of the night.
+func there[T any](all []T, id int64, what string, base func(*T) *kit.Base) error {
+	for i := range all {
+		if base(&all[i]).ID == id {
+			return nil
+		}
+	}
+	return fmt.Errorf("%s %d is not part of the night", what, id)
 }

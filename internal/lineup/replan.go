@@ -130,7 +130,7 @@ func joined(before, after []Showing) []Showing {
 	for _, s := range after {
 		merged := false
 		for i := range before {
-			if same(out[i], s) && out[i].To().Equal(s.From) {
+			if same(out[i], s) && out[i].DiagonalID == s.DiagonalID && out[i].To().Equal(s.From) {
 				out[i].Length += s.Length
 				merged = true
 			}

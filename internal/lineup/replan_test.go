@@ -162,6 +162,73 @@ func TestEyepieceMissing(t *testing.T) {
 	}
 }
 
+// TestGearMissing: a Barlow lens, diagonal or filter that is gone is used no
+// more, and the words say it was the reason where the target could not stay.
+func TestGearMissing(t *testing.T) {
+	kinds := []struct {
+		kind lineup.HappeningKind
+		id   func(lineup.Showing) int64
+		have func(*scenario, int64) int
+	}{
+		{lineup.AmplifierGone, func(x lineup.Showing) int64 { return x.AmplifierID }, func(s *scenario, id int64) int {
+			for _, g := range s.in.Kit.Amplifiers {
+				if g.ID == id {
+					return g.Count
+				}
+			}
+			return 0
+		}},
+		{lineup.DiagonalMissing, func(x lineup.Showing) int64 { return x.DiagonalID }, func(s *scenario, id int64) int {
+			for _, g := range s.in.Kit.Diagonals {
+				if g.ID == id {
+					return g.Count
+				}
+			}
+			return 0
+		}},
+		{lineup.FilterMissing, func(x lineup.Showing) int64 { return x.FilterID }, func(s *scenario, id int64) int {
+			for _, g := range s.in.Kit.Filters {
+				if g.ID == id {
+					return g.Count
+				}
+			}
+			return 0
+		}},
+	}
+	seen := map[lineup.HappeningKind]bool{}
+	for _, name := range []string{"23a-four-instruments", running, "32-new-moon-at-a-dark-site", "33-southern-winter"} {
+		s := planned(t, name)
+		for _, k := range kinds {
+			id := int64(0)
+			for _, x := range after(s.r.Showings, s.when("20:30")) {
+				if id = k.id(x); id != 0 {
+					break
+				}
+			}
+			if id == 0 || seen[k.kind] {
+				continue
+			}
+			seen[k.kind] = true
+			var hs []lineup.Happening
+			for range max(k.have(s, id), 1) {
+				hs = append(hs, lineup.Happening{Kind: k.kind, GearID: id})
+			}
+			r := s.replanned("20:30", hs...)
+			for _, x := range after(r.Showings, r.From) {
+				if k.id(x) == id {
+					t.Errorf("%s, %s: %s still wants it", name, k.kind, x.TargetID)
+				}
+			}
+			if !strings.Contains(words(r), "is missing") {
+				t.Errorf("%s, %s: no word of it: %s", name, k.kind, words(r))
+			}
+		}
+	}
+	if len(seen) < 2 {
+		t.Errorf("only %v were tried", seen)
+	}
+}
+
 // TestSeeingWorse: in bad air nobody shows what only high power shows.
 func TestSeeingWorse(t *testing.T) {
 	s := planned(t, running)
@@ -213,6 +280,7 @@ func TestHappeningsThatCannotBe(t *testing.T) {
 	s := planned(t, "15-one-wide-eyepiece-two-instruments")
 	for _, h := range []lineup.Happening{
 		{Kind: "flood"}, {Kind: lineup.InstrumentOut, InstrumentID: 999}, {Kind: lineup.OperatorGone}, {Kind: lineup.EyepieceMissing, EyepieceID: -1},
+		{Kind: lineup.AmplifierGone, GearID: 999}, {Kind: lineup.DiagonalMissing}, {Kind: lineup.FilterMissing, GearID: -1},
 		{Kind: lineup.SeeingWorse}, {Kind: lineup.MoreGuests, Guests: -1}, {Kind: lineup.Cloud, Sector: lineup.Sector{AltFrom: 50, AltTo: 20}},
 	} {
 		if _, err := lineup.Replan(context.Background(), s.in, s.m, s.r.Showings, s.when("20:15"), []lineup.Happening{h}); err == nil {

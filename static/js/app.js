@@ -17,6 +17,9 @@ if (document.getElementById("roster")) import("./roster.js");
 // A plan of the ground, and the places on it.
 if (document.querySelector("#field-plan, .ground-form")) import("./plan.js");
 
+// Cloud can be drawn on a round sky.
+if (document.querySelector("svg.cloud-sky")) import("./clouds.js");
+
 // Pages for the field: ticks stay on the phone, and so does the page.
 const keep = document.querySelector("[data-keep]");
 const ticks = document.querySelectorAll("[data-ticks]");

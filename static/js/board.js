@@ -21,6 +21,7 @@ const laneOf = (bar) => lanes(bar.ownerSVGElement).findIndex((l) => {
   return mid >= y && mid < y + Number(l.getAttribute("height"));
 });
 const lanes = (svg) => [...svg.querySelectorAll(".lane")];
+const fixed = () => root().hasAttribute("data-fixed"); // this person may look, not change
 const showingPath = (key) => `${root().dataset.base}/showings/${key}`;
 
 // grid is what the drawing says of its blocks: x of the first one's beginning,
@@ -174,7 +175,7 @@ function release() {
 
 document.addEventListener("pointerdown", (e) => {
   const bar = e.target.closest?.("#line-up .bar-link");
-  if (!bar || e.button !== 0 || busy || swapping) return;
+  if (!bar || e.button !== 0 || busy || swapping || fixed()) return;
   const svg = bar.ownerSVGElement;
   // By touch only the selected slip can be dragged: the others let the page scroll.
   if (e.pointerType !== "mouse" && !bar.hasAttribute("aria-current")) return;
@@ -303,6 +304,10 @@ document.addEventListener("keydown", (e) => {
     return;
   }
   if (e.altKey) return;
+  if (fixed()) {
+    if (e.key === " " && e.target.closest?.("#line-up .bar-link")) { e.preventDefault(); choose(e.target.closest(".bar-link")); }
+    return;
+  }
   if (e.key === "Escape") {
     if (swapping) { swapping = null; unmark(); say("No swap."); } else if (held || pending) release();
     return;
