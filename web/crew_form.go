@@ -38,7 +38,7 @@ type crewForm struct {
 	Share, Minor            bool
 	Languages, Drive, Notes string
 	Version                 string
-	Roles                   []string
+	Roles, Brings           []string
 	NoLifting, NoLadder     bool
 	MustSit, NoNightDriving bool
 	Levels                  map[string]string
@@ -50,7 +50,7 @@ func readCrewForm(r *http.Request, gear kit.Kit) crewForm {
 	f := crewForm{
 		Name: v("Name"), Email: v("Email"), Phone: v("Phone"), Share: on("Share"), Minor: on("Minor"),
 		Languages: v("Languages"), Drive: v("Drive"), Notes: strings.ReplaceAll(v("Notes"), "\r\n", "\n"), Version: v("Version"),
-		Roles: r.PostForm["Roles"], NoLifting: on("NoLifting"), NoLadder: on("NoLadder"), MustSit: on("MustSit"), NoNightDriving: on("NoNightDriving"),
+		Roles: r.PostForm["Roles"], Brings: r.PostForm["Brings"], NoLifting: on("NoLifting"), NoLadder: on("NoLadder"), MustSit: on("MustSit"), NoNightDriving: on("NoNightDriving"),
 		Levels: map[string]string{},
 	}
 	for _, s := range skills(gear) {
@@ -71,6 +71,9 @@ func crewFormOf(v crew.Volunteer) crewForm {
 	}
 	for _, r := range v.Roles {
 		f.Roles = append(f.Roles, string(r))
+	}
+	for _, id := range v.Brings {
+		f.Brings = append(f.Brings, strconv.FormatInt(id, 10))
 	}
 	for _, s := range v.Skills {
 		f.Levels[skillField(s)] = string(s.Level)
@@ -142,6 +145,7 @@ func (f crewForm) parse(v crew.Volunteer, gear kit.Kit) (crew.Volunteer, fault.F
 			v.Roles = append(v.Roles, r)
 		}
 	}
+	v.Brings = f.bringsOf(v, gear)
 
 	offered := map[string]bool{}
 	var known []crew.Skill
@@ -167,6 +171,39 @@ func (f crewForm) parse(v crew.Volunteer, gear kit.Kit) (crew.Volunteer, fault.F
 	return v, faults
 }
 
+// portable is the gear that somebody may bring as a rule.
+func portable(gear kit.Kit) []kit.Base {
+	var out []kit.Base
+	for _, x := range gear.Instruments {
+		out = append(out, x.Base)
+	}
+	for _, x := range gear.Batteries {
+		out = append(out, x.Base)
+	}
+	for _, x := range gear.Steps {
+		out = append(out, x.Base)
+	}
+	return out
+}
+
+// bringsOf is what was ticked; what is not on the form any more stays.
+func (f crewForm) bringsOf(v crew.Volunteer, gear kit.Kit) []int64 {
+	var out []int64
+	offered := map[int64]bool{}
+	for _, b := range portable(gear) {
+		offered[b.ID] = true
+		if slices.Contains(f.Brings, strconv.FormatInt(b.ID, 10)) {
+			out = append(out, b.ID)
+		}
+	}
+	for _, id := range v.Brings {
+		if !offered[id] {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
 var crewLabels = map[string]string{"Name": "Name", "Email": "E-mail", "Phone": "Phone", "Drive": "Usual drive", "Notes": "Notes"}
 
 // view is the form as typed, with its faults.
@@ -186,6 +223,11 @@ func (f crewForm) view(faults fault.Fields, gear kit.Kit) views.CrewForm {
 		Languages: views.Field{Name: "Languages", Label: "Languages", Value: f.Languages, Hint: "With commas between.", Width: "mid"},
 		Drive:     views.Field{Name: "Drive", Label: "Usual drive to the site", Unit: "minutes", Value: f.Drive, Error: faults.For("Drive"), Mode: "numeric", Width: "mid"},
 		Notes:     views.Field{Name: "Notes", Label: "Notes", Value: f.Notes, Error: faults.For("Notes"), Rows: 3},
+	}
+	m.Brings = views.Checks{Name: "Brings", Label: "Brings as a rule", Hint: "Theirs, or the club's that they keep. For one night they can say otherwise on their own page."}
+	for _, b := range portable(gear) {
+		id := strconv.FormatInt(b.ID, 10)
+		m.Brings.Items = append(m.Brings.Items, views.Check{Name: "Brings", Value: id, Label: b.Name, Checked: slices.Contains(f.Brings, id)})
 	}
 	for _, o := range roleWords {
 		m.Roles.Items = append(m.Roles.Items, views.Check{Name: "Roles", Value: o.Value, Label: o.Text, Checked: slices.Contains(f.Roles, o.Value)})

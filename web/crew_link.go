@@ -231,6 +231,7 @@ func (x roster) ownNight(v crew.Volunteer, token string, f answerForm, faults fa
 		m.Cards = m.Action + "/cards"
 	}
 	x.leaving(v, &m)
+	x.packing(v, &m)
 	for _, l := range x.scene.Lifts {
 		o := x.volunteer(l.VolunteerID)
 		if l.VolunteerID == v.ID || x.answer(l.VolunteerID).Answer == crew.No || l.Seats == 0 && !l.Needs {
@@ -320,9 +321,6 @@ func (x roster) leaving(v crew.Volunteer, m *views.OwnNight) {
 		m.Leave = "Leave home at " + siteClock(x.Sheet, p.Leave) + " to be there at " + siteClock(x.Sheet, p.Arrive) + "."
 	} else if !p.Arrive.IsZero() {
 		m.Leave = "Be there at " + siteClock(x.Sheet, p.Arrive) + "."
-	}
-	for _, i := range p.Items {
-		m.Bring = append(m.Bring, i.Name)
 	}
 }
 

@@ -39,8 +39,8 @@ func TestHoursAndForgetting(t *testing.T) {
 		t.Fatalf("%q, %v", rows, err)
 	}
 	for _, r := range rows {
-		if strings.HasPrefix(r[2], "=") {
-			t.Errorf("%q is a formula", r[2])
+		if strings.HasPrefix(r[1], "=") {
+			t.Errorf("%q is a formula", r[1])
 		}
 	}
 	path := v.link(3)

@@ -72,6 +72,10 @@ func (s *server) saveCrewRules(w http.ResponseWriter, r *http.Request) error {
 		}
 		f.set(&rules, n)
 	}
+	if r.PostForm.Has("SeasonMonth") { // 0 when it cannot be read, which the check refuses
+		n, _ := strconv.Atoi(r.PostFormValue("SeasonMonth"))
+		rules.SeasonMonth = time.Month(n)
+	}
 	rules.MinorsGuarded, rules.Laser = r.PostFormValue("MinorsGuarded") != "", r.PostFormValue("Laser") != ""
 	for _, f := range rules.Check() {
 		if faults.For(f.Name) == "" {
@@ -92,6 +96,13 @@ func (s *server) saveCrewRules(w http.ResponseWriter, r *http.Request) error {
 
 func (s *server) crewRulesPage(w http.ResponseWriter, r *http.Request, status int, rules crew.Rules, typed map[string]string, faults fault.Fields) error {
 	m := views.CrewRulesModel{Version: strconv.FormatInt(rules.Version, 10), Minors: rules.MinorsGuarded, Laser: rules.Laser}
+	m.Season = views.Choice{Name: "SeasonMonth", Label: "A season begins with", Value: strconv.Itoa(int(rules.SeasonMonth)), Error: faults.For("SeasonMonth"), Width: "mid"}
+	for month := time.January; month <= time.December; month++ {
+		m.Season.Options = append(m.Season.Options, views.Option{Value: strconv.Itoa(int(month)), Text: month.String()})
+	}
+	if m.Season.Error != "" {
+		m.Faults = append(m.Faults, views.FieldError{Name: m.Season.Name, Label: m.Season.Label, Message: m.Season.Error})
+	}
 	fields := func(fs []ruleField) []views.Field {
 		var out []views.Field
 		for _, f := range fs {

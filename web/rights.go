@@ -230,6 +230,8 @@ var rights = withGear(map[string]right{
 	"GET /nights/{night}/roster/people/{person}":        organisers,
 	"POST /nights/{night}/roster/people/{person}/drop":  organisers,
 	"POST /nights/{night}/roster/people/{person}/cover": organisers,
+	"GET /nights/{night}/attendance":                    organisers,
+	"POST /nights/{night}/attendance":                   organisers,
 	"GET /nights/{night}/answers":                       organisers,
 	"POST /nights/{night}/answers/remind":               organisers,
 	"GET /crew/rules":                                   organisers,
@@ -245,11 +247,12 @@ var rights = withGear(map[string]right{
 	"POST /crew/{id}/forget":                            organisers,
 
 	// A volunteer's own page: the address is the right
-	"GET /c/{token}":                      anyone,
-	"GET /c/{token}/calendar.ics":         anyone,
-	"POST /c/{token}/nights/{night}":      anyone,
-	"GET /c/{token}/nights/{night}/cards": anyone,
-	"GET /n/{night}/crew/{token}.ics":     anyone,
+	"GET /c/{token}":                         anyone,
+	"GET /c/{token}/calendar.ics":            anyone,
+	"POST /c/{token}/nights/{night}":         anyone,
+	"POST /c/{token}/nights/{night}/packing": anyone,
+	"GET /c/{token}/nights/{night}/cards":    anyone,
+	"GET /n/{night}/crew/{token}.ics":        anyone,
 
 	// Targets
 	"GET /targets":                                viewers,

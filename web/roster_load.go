@@ -34,9 +34,6 @@ func (s *server) rosterOf(r *http.Request) (roster, error) {
 	return s.roster(r.Context(), id)
 }
 
-// seasonDays is how far back hours count for fairness.
-const seasonDays = 365
-
 func (s *server) roster(ctx context.Context, nightID int64) (roster, error) {
 	sh, err := s.sheet(ctx, nightID)
 	if err != nil {
@@ -54,7 +51,10 @@ func (s *server) roster(ctx context.Context, nightID int64) (roster, error) {
 	if x.scene.Lifts, err = s.store.Lifts(ctx, nightID); err != nil {
 		return x, err
 	}
-	x.scene.Served, err = s.store.Served(ctx, sh.Night.Date.AddDays(-seasonDays), sh.Night.Date.AddDays(-1))
+	// Fairness looks at the season so far.
+	d := sh.Night.Date
+	begins, _ := datesOf(crew.SeasonOf(d.Year, d.Month, x.scene.Rules.SeasonMonth))
+	x.scene.Served, err = s.store.Served(ctx, begins, d.AddDays(-1))
 	return x, err
 }
 

@@ -6,6 +6,8 @@ import "github.com/go-chi/chi/v5"
 func (s *server) rosterRoutes(r chi.Router) {
 	r.Get("/answers", s.page(s.showAnswers))
 	r.Post("/answers/remind", s.page(s.writeReminders))
+	r.Get("/attendance", s.page(s.showAttendance))
+	r.Post("/attendance", s.page(s.saveAttendance))
 	r.Route("/roster", func(r chi.Router) {
 		r.Get("/", s.page(s.showRoster))
 		r.Get("/call-list", s.page(s.showCalls))
@@ -50,6 +52,7 @@ func (s *server) linkRoutes(r chi.Router) {
 	r.Get("/c/{token}", s.page(s.showLink))
 	r.Get("/c/{token}/calendar.ics", s.page(s.showCalendar))
 	r.Post("/c/{token}/nights/{night}", s.page(s.answerLink))
+	r.Post("/c/{token}/nights/{night}/packing", s.page(s.packLink))
 	r.Get("/c/{token}/nights/{night}/cards", s.page(s.showOwnCards))
 	r.Get("/n/{night}/crew/{token}.ics", s.page(s.showNightCalendar))
 }

@@ -33,6 +33,9 @@ func (s *server) showRoster(w http.ResponseWriter, r *http.Request) error {
 // rosterModel is the page of the roster with what can be undone.
 func (s *server) rosterModel(r *http.Request, x roster) (views.RosterModel, error) {
 	m := x.model()
+	if !s.now().Before(x.Night.PublicFrom) {
+		m.Attend = attendancePath(x.Night.ID)
+	}
 	entries, err := s.store.Rosters(r.Context(), x.Night.ID)
 	if err != nil {
 		return m, err

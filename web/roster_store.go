@@ -21,6 +21,9 @@ type RosterStore interface {
 	SaveCrewRules(ctx context.Context, r *crew.Rules) error
 	Served(ctx context.Context, from, to sky.Date) ([]crew.Served, error)
 
+	Attendance(ctx context.Context, nightID int64) ([]crew.Attendance, error)
+	// SaveAttendance is a Conflict when seen is not the mark of what is there.
+	SaveAttendance(ctx context.Context, nightID int64, seen string, as []crew.Attendance) error
 	Lifts(ctx context.Context, nightID int64) ([]crew.Lift, error)
 	SaveAnswer(ctx context.Context, nightID int64, a crew.Availability, l crew.Lift) error
 

@@ -59,7 +59,8 @@ type Volunteer struct {
 	Roles        []Role
 	Limits       Limits
 	Languages    []string
-	DriveMinutes int // usual drive to the site
+	DriveMinutes int     // usual drive to the site
+	Brings       []int64 // gear that they bring as a rule, theirs or the club's
 	Notes        string
 	Retired      bool
 	Forgotten    bool // asked to be: only past duties are left, without a name

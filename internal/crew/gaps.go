@@ -183,7 +183,7 @@ func List(names []string, most int) string {
 
 var roleNames = map[Role]string{
 	Operator: "running an instrument", Greeter: "greeting", QueueHost: "the queues", ConstellationGuide: "constellation guide",
-	Parking: "parking", Safety: "safety and first aid", SetUp: "set-up", PackDown: "pack-down", Companion: "company",
+	Parking: "parking", Safety: "safety and first aid", SetUp: "set-up", PackDown: "pack-down", Companion: "company", Helped: "help without a duty",
 }
 
 // RoleName is a role as a heading names it.

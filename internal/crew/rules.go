@@ -33,6 +33,8 @@ type Rules struct {
 
 	MinorsGuarded bool // a minor is never alone on a duty; the club's and the law's own rules come first
 	Laser         bool // the club and the law allow a pointer
+
+	SeasonMonth time.Month // with which the club's season begins; hours and fairness count by seasons
 }
 
 // DefaultRules are common practice: about one greeter for 100 guests, somebody
@@ -44,7 +46,7 @@ func DefaultRules() Rules {
 		Work: 3 * time.Hour, Break: 15 * time.Minute, Least: 30 * time.Minute,
 		Lead: time.Hour, After: 45 * time.Minute, Train: 20 * time.Minute,
 		PerGreeter: 100, PerQueueHost: 75, PerGuide: 200, PerParking: 120, PerSafety: 250, PerSetUp: 5, PerPackDown: 5,
-		MinorsGuarded: true,
+		MinorsGuarded: true, SeasonMonth: time.January,
 	}
 }
 
@@ -74,5 +76,8 @@ func (r Rules) Check() fault.Fields {
 	ratio("PerSafety", r.PerSafety, 10000)
 	ratio("PerSetUp", r.PerSetUp, 100)
 	ratio("PerPackDown", r.PerPackDown, 100)
+	if r.SeasonMonth < time.January || r.SeasonMonth > time.December {
+		faults = append(faults, fault.Field{Name: "SeasonMonth", Message: "Choose a month from the list."})
+	}
 	return faults
 }

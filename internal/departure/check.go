@@ -209,9 +209,23 @@ func (b *builder) volunteer(id int64) *crew.Volunteer {
 	return nil
 }
 
-// owned puts a piece of gear on the list: its owner brings it when they come,
-// else one of candidates, who fetches it.
+// usual are those who bring a piece of gear as a rule, in the order of names.
+func (b *builder) usual(gear int64) []int64 {
+	var out []int64
+	for _, v := range b.coming {
+		if slices.Contains(v.Brings, gear) {
+			out = append(out, v.ID)
+		}
+	}
+	return out
+}
+
+// owned puts a piece of gear on the list: whoever brings it as a rule, or its
+// owner, brings it when they come, else one of candidates, who fetches it.
 func (b *builder) owned(it Item, base kit.Base, candidates ...int64) *Item {
+	if usual := b.usual(base.ID); len(usual) > 0 && !slices.Contains(usual, base.OwnerID) {
+		return b.add(it, append(append(usual, base.OwnerID), candidates...)...)
+	}
 	if base.OwnerID == 0 {
 		return b.add(it, candidates...)
 	}

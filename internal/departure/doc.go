@@ -11,8 +11,8 @@
 //
 // Packing follows the line-up: only gear that a showing uses is packed, each
 // copy once. Who brings a thing is decided in one order everywhere: whoever
-// said so, its owner, whoever runs the instrument it is for by the roster, and
-// else the person with the fewest things who could. Nobody is not hidden: the
+// said so for this night, whoever brings it as a rule, its owner, whoever runs
+// the instrument it is for by the roster, and else the person with the fewest things who could. Nobody is not hidden: the
 // thing stands in the list with no name.
 //
 // Times are counted back from the opening of the gate: briefing, aligning the

@@ -8,7 +8,6 @@ import (
 	"duskboard/internal/crew"
 	"duskboard/internal/fault"
 	"duskboard/internal/night"
-	"duskboard/internal/sky"
 	"duskboard/internal/store/column"
 	"duskboard/internal/store/db"
 )
@@ -22,7 +21,7 @@ func (s *Store) CrewRules(ctx context.Context) (r crew.Rules, err error) {
 			Lead: minutes(x.LeadMinutes), After: minutes(x.AfterMinutes), Train: minutes(x.TrainMinutes),
 			PerGreeter: int(x.PerGreeter), PerQueueHost: int(x.PerQueueHost), PerGuide: int(x.PerGuide), PerParking: int(x.PerParking),
 			PerSafety: int(x.PerSafety), PerSetUp: int(x.PerSetUp), PerPackDown: int(x.PerPackDown),
-			MinorsGuarded: x.MinorsGuarded, Laser: x.Laser,
+			MinorsGuarded: x.MinorsGuarded, Laser: x.Laser, SeasonMonth: time.Month(x.SeasonMonth),
 		}
 		return err
 	})
@@ -40,7 +39,7 @@ func (s *Store) SaveCrewRules(ctx context.Context, r *crew.Rules) error {
 			LeadMinutes: in(r.Lead), AfterMinutes: in(r.After), TrainMinutes: in(r.Train),
 			PerGreeter: int64(r.PerGreeter), PerQueueHost: int64(r.PerQueueHost), PerGuide: int64(r.PerGuide), PerParking: int64(r.PerParking),
 			PerSafety: int64(r.PerSafety), PerSetUp: int64(r.PerSetUp), PerPackDown: int64(r.PerPackDown),
-			MinorsGuarded: r.MinorsGuarded, Laser: r.Laser,
+			MinorsGuarded: r.MinorsGuarded, Laser: r.Laser, SeasonMonth: int64(r.SeasonMonth),
 		})
 		if err == nil && n == 0 {
 			return changed("page of crew rules")
@@ -170,21 +169,6 @@ func (s *Store) Rosters(ctx context.Context, nightID int64) (rs []night.RosterEn
 		return err
 	})
 	return rs, err
-}
-
-// Served returns the duties of all nights between two dates, both included.
-func (s *Store) Served(ctx context.Context, from, to sky.Date) (ds []crew.Served, err error) {
-	err = s.read(ctx, "load hours served", func(q *db.Queries) error {
-		rows, err := q.ListServed(ctx, column.Date{Date: from}, column.Date{Date: to})
-		ds, err = each(rows, err, func(r db.ListServedRow) crew.Served {
-			return crew.Served{
-				NightID: r.NightID, Night: r.NightName, Date: r.Date.String(), VolunteerID: r.VolunteerID, Name: r.VolunteerName,
-				Role: r.Role, Length: r.LengthSeconds.Duration(),
-			}
-		})
-		return err
-	})
-	return ds, err
 }
 
 // ImportVolunteers adds many volunteers in one transaction: all of them, or

@@ -63,7 +63,7 @@ func volunteerParams(id sql.NullInt64, x *crew.Volunteer) db.PutVolunteerParams 
 		ID: id, Name: x.Name, Email: x.Email, Phone: x.Phone, Share: x.Share, Minor: x.Minor,
 		NoLifting: x.Limits.NoLifting, NoLadder: x.Limits.NoLadder,
 		MustSit: x.Limits.MustSit, NoNightDriving: x.Limits.NoNightDriving,
-		Languages: x.Languages, DriveMinutes: int64(x.DriveMinutes), Notes: x.Notes, Retired: x.Retired,
+		Languages: x.Languages, DriveMinutes: int64(x.DriveMinutes), Notes: x.Notes, Retired: x.Retired, Brings: x.Brings,
 	}
 	for _, k := range x.Skills {
 		p.Skills = append(p.Skills, column.Skill{Instrument: k.InstrumentID, Mount: k.Mount, Level: string(k.Level)})
@@ -81,7 +81,7 @@ func volunteerOf(r db.Volunteer) crew.Volunteer {
 			NoLifting: r.NoLifting, NoLadder: r.NoLadder,
 			MustSit: r.MustSit, NoNightDriving: r.NoNightDriving,
 		},
-		Languages: r.Languages, DriveMinutes: int(r.DriveMinutes), Notes: r.Notes, Retired: r.Retired, Forgotten: r.Forgotten,
+		Languages: r.Languages, DriveMinutes: int(r.DriveMinutes), Notes: r.Notes, Retired: r.Retired, Forgotten: r.Forgotten, Brings: r.Brings,
 	}
 	for _, k := range r.Skills {
 		v.Skills = append(v.Skills, crew.Skill{InstrumentID: k.Instrument, Mount: k.Mount, Level: crew.Level(k.Level)})

@@ -75,7 +75,7 @@ type CrewForm struct {
 
 	Name, Email, Phone      Field
 	Share, Minor            Check
-	Roles, Limits           Checks
+	Roles, Limits, Brings   Checks
 	Languages, Drive, Notes Field
 	Skills                  []Choice
 }

@@ -12,6 +12,7 @@ type RosterModel struct {
 	Unanswered                         int
 	Wide, Narrow                       string // the board as drawn for a desk and for a phone
 	CanChange, CanUndo, CanRedo        bool
+	Attend                             string // who was there, once the night has begun
 	Says                               string // what the last change did
 	Conflicts                          []RosterWords
 	Unstaffed, Parked                  []string

@@ -12,6 +12,8 @@ import (
 type (
 	// Strings is a list of words.
 	Strings = List[string]
+	// Numbers is a list of ids.
+	Numbers = List[int64]
 	// Designs is a list of optical designs.
 	Designs = List[kit.Design]
 	// Corners is a horizon outline: pairs of azimuth and altitude, degrees.

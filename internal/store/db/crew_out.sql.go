@@ -21,6 +21,15 @@ func (q *Queries) BumpRoster(ctx context.Context, id int64) error {
 	return err
 }
 
+const clearAttendance = `-- name: ClearAttendance :exec
+DELETE FROM attendance WHERE night_id = ?
+`
+
+func (q *Queries) ClearAttendance(ctx context.Context, nightID int64) error {
+	_, err := q.db.ExecContext(ctx, clearAttendance, nightID)
+	return err
+}
+
 const clearWishesOf = `-- name: ClearWishesOf :exec
 UPDATE night_volunteers SET wishes = '', from_at = NULL, to_at = NULL, drive_minutes = 0 WHERE volunteer_id = ?
 `
@@ -99,7 +108,7 @@ const forgetVolunteer = `-- name: ForgetVolunteer :exec
 UPDATE volunteers SET
     version = version + 1, name = 'a volunteer', email = '', phone = '', share = 0, minor = 0, skills = '[]', roles = '[]',
     no_lifting = 0, no_ladder = 0, must_sit = 0, no_night_driving = 0, languages = '[]', drive_minutes = 0, notes = '',
-    retired = 1, forgotten = 1
+    retired = 1, forgotten = 1, brings = '[]'
 WHERE id = ?
 `
 
@@ -125,7 +134,7 @@ func (q *Queries) GetCrewLink(ctx context.Context, hash string) (CrewLink, error
 }
 
 const getCrewRules = `-- name: GetCrewRules :one
-SELECT id, version, work_minutes, break_minutes, least_minutes, lead_minutes, after_minutes, train_minutes, per_greeter, per_queue_host, per_guide, per_parking, per_safety, per_set_up, per_pack_down, minors_guarded, laser FROM crew_rules WHERE id = 1
+SELECT id, version, work_minutes, break_minutes, least_minutes, lead_minutes, after_minutes, train_minutes, per_greeter, per_queue_host, per_guide, per_parking, per_safety, per_set_up, per_pack_down, minors_guarded, laser, season_month FROM crew_rules WHERE id = 1
 `
 
 func (q *Queries) GetCrewRules(ctx context.Context) (CrewRule, error) {
@@ -149,8 +158,30 @@ func (q *Queries) GetCrewRules(ctx context.Context) (CrewRule, error) {
 		&i.PerPackDown,
 		&i.MinorsGuarded,
 		&i.Laser,
+		&i.SeasonMonth,
 	)
 	return i, err
+}
+
+const insertAttendance = `-- name: InsertAttendance :exec
+INSERT INTO attendance (night_id, volunteer_id, there, minutes) VALUES (?1, ?2, ?3, ?4)
+`
+
+type InsertAttendanceParams struct {
+	NightID     int64
+	VolunteerID int64
+	There       bool
+	Minutes     int64
+}
+
+func (q *Queries) InsertAttendance(ctx context.Context, arg InsertAttendanceParams) error {
+	_, err := q.db.ExecContext(ctx, insertAttendance,
+		arg.NightID,
+		arg.VolunteerID,
+		arg.There,
+		arg.Minutes,
+	)
+	return err
 }
 
 const insertConsent = `-- name: InsertConsent :exec
@@ -181,6 +212,57 @@ type InsertCrewLinkParams struct {
 func (q *Queries) InsertCrewLink(ctx context.Context, arg InsertCrewLinkParams) error {
 	_, err := q.db.ExecContext(ctx, insertCrewLink, arg.Hash, arg.VolunteerID, arg.MadeAt)
 	return err
+}
+
+const listAttendance = `-- name: ListAttendance :many
+SELECT a.night_id, n.name AS night_name, n.date, v.id AS volunteer_id, v.name AS volunteer_name, a.there, a.minutes
+FROM attendance a
+JOIN nights n ON n.id = a.night_id
+JOIN volunteers v ON v.id = a.volunteer_id
+WHERE n.date >= ?1 AND n.date <= ?2 AND n.retired = 0
+ORDER BY n.date, n.id, v.name, v.id
+`
+
+type ListAttendanceRow struct {
+	NightID       int64
+	NightName     string
+	Date          column.Date
+	VolunteerID   int64
+	VolunteerName string
+	There         bool
+	Minutes       int64
+}
+
+// Of the nights from one date to another, both included.
+func (q *Queries) ListAttendance(ctx context.Context, fromDate column.Date, toDate column.Date) ([]ListAttendanceRow, error) {
+	rows, err := q.db.QueryContext(ctx, listAttendance, fromDate, toDate)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListAttendanceRow
+	for rows.Next() {
+		var i ListAttendanceRow
+		if err := rows.Scan(
+			&i.NightID,
+			&i.NightName,
+			&i.Date,
+			&i.VolunteerID,
+			&i.VolunteerName,
+			&i.There,
+			&i.Minutes,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }
 
 const listConsents = `-- name: ListConsents :many
@@ -268,6 +350,38 @@ func (q *Queries) ListLifts(ctx context.Context, nightID int64) ([]NightLift, er
 			&i.Needs,
 			&i.Place,
 			&i.Wish,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Close(); err != nil {
+		return nil, err
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listNightAttendance = `-- name: ListNightAttendance :many
+SELECT night_id, volunteer_id, there, minutes FROM attendance WHERE night_id = ? ORDER BY volunteer_id
+`
+
+func (q *Queries) ListNightAttendance(ctx context.Context, nightID int64) ([]Attendance, error) {
+	rows, err := q.db.QueryContext(ctx, listNightAttendance, nightID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Attendance
+	for rows.Next() {
+		var i Attendance
+		if err := rows.Scan(
+			&i.NightID,
+			&i.VolunteerID,
+			&i.There,
+			&i.Minutes,
 		); err != nil {
 			return nil, err
 		}
@@ -498,8 +612,9 @@ UPDATE crew_rules SET
     per_set_up = ?12,
     per_pack_down = ?13,
     minors_guarded = ?14,
-    laser = ?15
-WHERE id = 1 AND version = ?16
+    laser = ?15,
+    season_month = ?16
+WHERE id = 1 AND version = ?17
 `
 
 type UpdateCrewRulesParams struct {
@@ -518,6 +633,7 @@ type UpdateCrewRulesParams struct {
 	PerPackDown   int64
 	MinorsGuarded bool
 	Laser         bool
+	SeasonMonth   int64
 	Version       int64
 }
 
@@ -539,6 +655,7 @@ func (q *Queries) UpdateCrewRules(ctx context.Context, arg UpdateCrewRulesParams
 		arg.PerPackDown,
 		arg.MinorsGuarded,
 		arg.Laser,
+		arg.SeasonMonth,
 		arg.Version,
 	)
 	if err != nil {

@@ -35,6 +35,13 @@ type Amplifier struct {
 	BackFocus float64
 }
 
+type Attendance struct {
+	NightID     int64
+	VolunteerID int64
+	There       bool
+	Minutes     int64
+}
+
 type Battery struct {
 	ID       int64
 	Kind     kit.BatteryKind
@@ -121,6 +128,7 @@ type CrewRule struct {
 	PerPackDown   int64
 	MinorsGuarded bool
 	Laser         bool
+	SeasonMonth   int64
 }
 
 type Decision struct {
@@ -521,6 +529,7 @@ type Volunteer struct {
 	Notes          string
 	Retired        bool
 	Forgotten      bool
+	Brings         column.Numbers
 }
 
 type Weather struct {

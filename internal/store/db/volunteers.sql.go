@@ -13,7 +13,7 @@ import (
 )
 
 const getVolunteer = `-- name: GetVolunteer :one
-SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten FROM volunteers WHERE id = ?
+SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten, brings FROM volunteers WHERE id = ?
 `
 
 func (q *Queries) GetVolunteer(ctx context.Context, id int64) (Volunteer, error) {
@@ -38,12 +38,13 @@ func (q *Queries) GetVolunteer(ctx context.Context, id int64) (Volunteer, error)
 		&i.Notes,
 		&i.Retired,
 		&i.Forgotten,
+		&i.Brings,
 	)
 	return i, err
 }
 
 const listNightVolunteers = `-- name: ListNightVolunteers :many
-SELECT v.id, v.version, v.name, v.email, v.phone, v.share, v.minor, v.skills, v.roles, v.no_lifting, v.no_ladder, v.must_sit, v.no_night_driving, v.languages, v.drive_minutes, v.notes, v.retired, v.forgotten FROM volunteers v
+SELECT v.id, v.version, v.name, v.email, v.phone, v.share, v.minor, v.skills, v.roles, v.no_lifting, v.no_ladder, v.must_sit, v.no_night_driving, v.languages, v.drive_minutes, v.notes, v.retired, v.forgotten, v.brings FROM volunteers v
 JOIN night_volunteers n ON n.volunteer_id = v.id
 WHERE n.night_id = ?
 ORDER BY v.name, v.id
@@ -78,6 +79,7 @@ func (q *Queries) ListNightVolunteers(ctx context.Context, nightID int64) ([]Vol
 			&i.Notes,
 			&i.Retired,
 			&i.Forgotten,
+			&i.Brings,
 		); err != nil {
 			return nil, err
 		}
@@ -93,7 +95,7 @@ func (q *Queries) ListNightVolunteers(ctx context.Context, nightID int64) ([]Vol
 }
 
 const listVolunteers = `-- name: ListVolunteers :many
-SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten FROM volunteers ORDER BY name, id
+SELECT id, version, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit, no_night_driving, languages, drive_minutes, notes, retired, forgotten, brings FROM volunteers ORDER BY name, id
 `
 
 func (q *Queries) ListVolunteers(ctx context.Context) ([]Volunteer, error) {
@@ -124,6 +126,7 @@ func (q *Queries) ListVolunteers(ctx context.Context) ([]Volunteer, error) {
 			&i.Notes,
 			&i.Retired,
 			&i.Forgotten,
+			&i.Brings,
 		); err != nil {
 			return nil, err
 		}
@@ -141,11 +144,11 @@ func (q *Queries) ListVolunteers(ctx context.Context) ([]Volunteer, error) {
 const putVolunteer = `-- name: PutVolunteer :one
 INSERT INTO volunteers (
     id, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit,
-    no_night_driving, languages, drive_minutes, notes, retired
+    no_night_driving, languages, drive_minutes, notes, retired, brings
 )
 VALUES (
     ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9,
-    ?10, ?11, ?12, ?13, ?14, ?15, ?16
+    ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -162,7 +165,8 @@ ON CONFLICT (id) DO UPDATE SET
     languages = excluded.languages,
     drive_minutes = excluded.drive_minutes,
     notes = excluded.notes,
-    retired = excluded.retired
+    retired = excluded.retired,
+    brings = excluded.brings
 RETURNING id
 `
 
@@ -183,6 +187,7 @@ type PutVolunteerParams struct {
 	DriveMinutes   int64
 	Notes          string
 	Retired        bool
+	Brings         column.Numbers
 }
 
 // An id of NULL makes a new row. RaiseVolunteer must have agreed to a change.
@@ -204,6 +209,7 @@ func (q *Queries) PutVolunteer(ctx context.Context, arg PutVolunteerParams) (int
 		arg.DriveMinutes,
 		arg.Notes,
 		arg.Retired,
+		arg.Brings,
 	)
 	var id int64
 	err := row.Scan(&id)

@@ -19,7 +19,8 @@ UPDATE crew_rules SET
     per_set_up = @per_set_up,
     per_pack_down = @per_pack_down,
     minors_guarded = @minors_guarded,
-    laser = @laser
+    laser = @laser,
+    season_month = @season_month
 WHERE id = 1 AND version = @version;
 
 -- name: InsertCrewLink :exec
@@ -72,7 +73,7 @@ ORDER BY n.date, n.id, v.name, v.id, d.from_at;
 UPDATE volunteers SET
     version = version + 1, name = 'a volunteer', email = '', phone = '', share = 0, minor = 0, skills = '[]', roles = '[]',
     no_lifting = 0, no_ladder = 0, must_sit = 0, no_night_driving = 0, languages = '[]', drive_minutes = 0, notes = '',
-    retired = 1, forgotten = 1
+    retired = 1, forgotten = 1, brings = '[]'
 WHERE id = ?;
 
 -- name: ListNightsAhead :many
@@ -111,3 +112,21 @@ INSERT INTO consents (volunteer_id, who, agreed) VALUES (@volunteer_id, @who, @a
 
 -- name: ListConsents :many
 SELECT * FROM consents WHERE volunteer_id = ? ORDER BY id;
+
+-- name: ListAttendance :many
+-- Of the nights from one date to another, both included.
+SELECT a.night_id, n.name AS night_name, n.date, v.id AS volunteer_id, v.name AS volunteer_name, a.there, a.minutes
+FROM attendance a
+JOIN nights n ON n.id = a.night_id
+JOIN volunteers v ON v.id = a.volunteer_id
+WHERE n.date >= @from_date AND n.date <= @to_date AND n.retired = 0
+ORDER BY n.date, n.id, v.name, v.id;
+
+-- name: ListNightAttendance :many
+SELECT * FROM attendance WHERE night_id = ? ORDER BY volunteer_id;
+
+-- name: ClearAttendance :exec
+DELETE FROM attendance WHERE night_id = ?;
+
+-- name: InsertAttendance :exec
+INSERT INTO attendance (night_id, volunteer_id, there, minutes) VALUES (@night_id, @volunteer_id, @there, @minutes);

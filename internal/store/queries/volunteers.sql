@@ -20,11 +20,11 @@ WHERE id = @id AND version = @version;
 -- An id of NULL makes a new row. RaiseVolunteer must have agreed to a change.
 INSERT INTO volunteers (
     id, name, email, phone, share, minor, skills, roles, no_lifting, no_ladder, must_sit,
-    no_night_driving, languages, drive_minutes, notes, retired
+    no_night_driving, languages, drive_minutes, notes, retired, brings
 )
 VALUES (
     sqlc.narg(id), @name, @email, @phone, @share, @minor, @skills, @roles, @no_lifting,
-    @no_ladder, @must_sit, @no_night_driving, @languages, @drive_minutes, @notes, @retired
+    @no_ladder, @must_sit, @no_night_driving, @languages, @drive_minutes, @notes, @retired, @brings
 )
 ON CONFLICT (id) DO UPDATE SET
     name = excluded.name,
@@ -41,5 +41,6 @@ ON CONFLICT (id) DO UPDATE SET
     languages = excluded.languages,
     drive_minutes = excluded.drive_minutes,
     notes = excluded.notes,
-    retired = excluded.retired
+    retired = excluded.retired,
+    brings = excluded.brings
 RETURNING id;
