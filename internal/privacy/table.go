@@ -54,11 +54,11 @@ const (
 var Table = []Entry{
 	{
 		Table: "volunteers", Title: "Volunteers",
-		About:  "name, e-mail, phone; whether the crew may see these; whether under age; what they can operate and like to do; no lifting, no ladders, a seat needed, no driving at night (nobody has to say why); languages, usual drive, notes",
+		About:  "name, e-mail, phone; whether the crew may see these; whether under age; what they can operate and like to do; no lifting, no ladders, a seat needed, no driving at night (nobody has to say why); languages, usual drive, gear they bring as a rule, notes",
 		Why:    "to ask people for nights, to staff a night within what they can and want, and to reach them on the evening",
 		Seen:   "names: the crew. E-mail and phone: coordinators, and the crew where the person agreed and is of age. All the rest: coordinators",
 		Kept:   tillForgotten + "; e-mail and phone of who took no part for as long as the club sets",
-		Person: "name email phone share minor skills roles no_lifting no_ladder must_sit no_night_driving languages drive_minutes notes retired forgotten",
+		Person: "name email phone share minor skills roles no_lifting no_ladder must_sit no_night_driving languages drive_minutes notes retired forgotten brings",
 		Other:  "id version",
 	},
 	{
@@ -105,6 +105,15 @@ var Table = []Entry{
 		Kept:   withNight + "; once the volunteer is erased it is that of “a volunteer”",
 		Person: "volunteer_id role from_at length_seconds",
 		Other:  "id night_id instrument_id pinned",
+	},
+	{
+		Table: "attendance", Title: "Who was there",
+		About:  "whether somebody was there on a night and how long they served",
+		Why:    "the hours that volunteers served",
+		Seen:   "coordinators",
+		Kept:   withNight + "; once the volunteer is erased it is that of “a volunteer”",
+		Person: "volunteer_id there minutes",
+		Other:  "night_id",
 	},
 	{
 		Table: "crew_links", Title: "Personal links",
@@ -304,7 +313,7 @@ var Table = []Entry{
 	{
 		Table: "crew_rules", Title: "How many people a night needs",
 		Other: "id version work_minutes break_minutes least_minutes lead_minutes after_minutes train_minutes per_greeter per_queue_host " +
-			"per_guide per_parking per_safety per_set_up per_pack_down minors_guarded laser",
+			"per_guide per_parking per_safety per_set_up per_pack_down minors_guarded laser season_month",
 	},
 	{
 		Table: "go_rules", Title: "Thresholds for go or no-go",
