@@ -26,6 +26,15 @@ var guideFor = map[string]string{
 	"/sites":     "site",
 	"/crew":      "volunteers",
 	"/c/{token}": "own-page",
+	"/bin":       "history",
+	"/privacy":   "privacy",
+
+	"/club/data":          "backup",
+	"/sites/import":       "backup",
+	"/sites/export.csv":   "backup",
+	"/targets/import":     "backup",
+	"/targets/export.csv": "backup",
+	"/sites/{id}/ground":  "field",
 
 	"/kit/import":                 "kit-table",
 	"/kit/export.csv":             "kit-table",
@@ -38,6 +47,8 @@ var guideFor = map[string]string{
 
 	"/nights":                          "night",
 	"/nights/import":                   "backup",
+	"/nights/table":                    "backup",
+	"/nights/{night}/field":            "field",
 	"/nights/{night}/night.json":       "backup",
 	"/nights/{night}/choose":           "choose",
 	"/nights/{night}/targets":          "choose",

@@ -13,7 +13,7 @@ var order = []struct {
 	pages            []string
 }{
 	{"before", "Before the night", "For the coordinator: weeks to hours before the gate opens.", []string{
-		"start", "kit", "kit-table", "site", "night", "choose", "targets", "fits", "line-up", "volunteers", "answers", "roster",
+		"start", "kit", "kit-table", "site", "field", "night", "choose", "targets", "fits", "line-up", "volunteers", "answers", "roster",
 		"weather", "dew", "decision", "print", "programme",
 	}},
 	{"crew", "For the crew", "What do I bring, when do I leave, what do I show?", []string{"own-page", "departure", "telescope"}},
