@@ -34,7 +34,7 @@ func crewListModel(all []crew.Volunteer, gear kit.Kit) views.SiteListModel {
 			continue
 		}
 		if v.Retired {
-			m.Retired = append(m.Retired, views.RetiredPiece{Name: v.Name, Kind: "Volunteer", Href: crewPath(v.ID), Restore: crewPath(v.ID) + "/restore"})
+			m.Retired = append(m.Retired, views.RetiredPiece{Name: v.Name, Kind: "Volunteer", Href: crewPath(v.ID), Restore: restorePath(crewPath(v.ID), v.Version)})
 			continue
 		}
 		name := views.Cell{Text: v.Name, Href: crewPath(v.ID)}
@@ -196,13 +196,16 @@ func (s *server) setVolunteerRetired(w http.ResponseWriter, r *http.Request, ret
 	if err != nil {
 		return err
 	}
+	if v.Version, err = seenVersion(r); err != nil {
+		return err
+	}
 	v.Retired = retired
 	if err := s.store.SaveVolunteer(r.Context(), &v); err != nil {
 		return err
 	}
-	f := views.Flash{Text: v.Name + " is back in the crew.", Undo: crewPath(v.ID) + "/retire"}
+	f := views.Flash{Text: v.Name + " is back in the crew.", Undo: retirePath(crewPath(v.ID), v.Version)}
 	if retired {
-		f = views.Flash{Text: v.Name + " has left the crew.", Undo: crewPath(v.ID) + "/restore"}
+		f = views.Flash{Text: v.Name + " has left the crew.", Undo: restorePath(crewPath(v.ID), v.Version)}
 	}
 	return redirect(w, r, "/crew", f)
 }
@@ -220,9 +223,9 @@ func (s *server) showCrewForm(w http.ResponseWriter, r *http.Request, status int
 	m.Title, m.Action, m.Another = "Add a volunteer", "/crew", "Save and add another"
 	if v.ID != 0 {
 		m.Title, m.Action, m.Another = v.Name, crewPath(v.ID), ""
-		m.Retire, m.Link = crewPath(v.ID)+"/retire", crewPath(v.ID)+"/link"
+		m.Retire, m.Link = retirePath(crewPath(v.ID), v.Version), crewPath(v.ID)+"/link"
 		if v.Retired {
-			m.Retire, m.Restore = "", crewPath(v.ID)+"/restore"
+			m.Retire, m.Restore = "", restorePath(crewPath(v.ID), v.Version)
 		}
 	}
 	head := views.Head{Title: m.Title, Section: inCrew, Crumbs: []views.Link{{Text: "Crew", Href: "/crew"}}}

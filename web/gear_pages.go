@@ -154,13 +154,16 @@ func (p gearPages[T]) setRetired(w http.ResponseWriter, r *http.Request, retired
 		return err
 	}
 	b := p.g.base(&x)
+	if b.Version, err = seenVersion(r); err != nil {
+		return err
+	}
 	b.Retired = retired
 	if err := p.g.save(r.Context(), &x); err != nil {
 		return err
 	}
-	f := views.Flash{Text: b.Name + " is back in the kit.", Undo: p.address(x) + "/retire"}
+	f := views.Flash{Text: b.Name + " is back in the kit.", Undo: retirePath(p.address(x), b.Version)}
 	if retired {
-		f = views.Flash{Text: b.Name + " is retired.", Undo: p.address(x) + "/restore"}
+		f = views.Flash{Text: b.Name + " is retired.", Undo: restorePath(p.address(x), b.Version)}
 	}
 	return redirect(w, r, "/kit", f)
 }
@@ -189,9 +192,9 @@ func (p gearPages[T]) render(w http.ResponseWriter, r *http.Request, status int,
 	} else {
 		m.Title, m.Action, m.SaveLabel = b.Name, p.address(x), "Save"
 		if b.Retired {
-			m.Restore = p.address(x) + "/restore"
+			m.Restore = restorePath(p.address(x), p.g.base(&x).Version)
 		} else {
-			m.Retire = p.address(x) + "/retire"
+			m.Retire = retirePath(p.address(x), p.g.base(&x).Version)
 		}
 		if m.Version == "" {
 			m.Version = strconv.FormatInt(b.Version, 10)

@@ -62,7 +62,7 @@ type lister struct {
 func (l *lister) add(b kit.Base, note string, cells ...views.Cell) {
 	href := "/kit/" + l.path + "/" + strconv.FormatInt(b.ID, 10)
 	if b.Retired {
-		*l.retired = append(*l.retired, views.RetiredPiece{Name: b.Name, Kind: l.kind, Href: href, Restore: href + "/restore"})
+		*l.retired = append(*l.retired, views.RetiredPiece{Name: b.Name, Kind: l.kind, Href: href, Restore: restorePath(href, b.Version)})
 		return
 	}
 	name := views.Cell{Text: b.Name, Href: href, Note: note}

@@ -179,7 +179,7 @@ func TestRefusedGear(t *testing.T) {
 func TestRetireAndUndo(t *testing.T) {
 	v := visit(t)
 	fill(v)
-	v.save("/kit/instruments/1/retire")
+	v.save("/kit/instruments/1/retire", "version", "1")
 	p := v.get("/kit")
 	if row := p.row("The Barrel"); row != "" {
 		t.Errorf("retired, yet on the list: %q", row)
@@ -192,7 +192,7 @@ func TestRetireAndUndo(t *testing.T) {
 			}
 		}
 	}
-	if undo != "/kit/instruments/1/restore" {
+	if undo != "/kit/instruments/1/restore?version=2" {
 		t.Fatalf("undo posts to %q", undo)
 	}
 	v.save(undo)

@@ -41,7 +41,7 @@ func nightListModel(all []night.Night, sites []night.Site, now time.Time) views.
 		site := byID[n.SiteID]
 		switch {
 		case n.Retired:
-			m.Retired = append(m.Retired, views.RetiredPiece{Name: n.Name, Kind: printDate(n.Date), Href: nightPath(n.ID) + "/edit", Restore: nightPath(n.ID) + "/restore"})
+			m.Retired = append(m.Retired, views.RetiredPiece{Name: n.Name, Kind: printDate(n.Date), Href: nightPath(n.ID) + "/edit", Restore: restorePath(nightPath(n.ID), n.Version)})
 		case n.PublicTo().Before(now):
 			m.Past.Rows = append(m.Past.Rows, nightRow(n, site))
 		default:
@@ -199,13 +199,16 @@ func (s *server) setNightRetired(w http.ResponseWriter, r *http.Request, retired
 	if err != nil {
 		return err
 	}
+	if n.Version, err = seenVersion(r); err != nil {
+		return err
+	}
 	n.Retired = retired
 	if err := s.store.SaveNight(r.Context(), &n); err != nil {
 		return err
 	}
-	f := views.Flash{Text: n.Name + " is back among the nights.", Undo: nightPath(n.ID) + "/retire"}
+	f := views.Flash{Text: n.Name + " is back among the nights.", Undo: retirePath(nightPath(n.ID), n.Version)}
 	if retired {
-		f = views.Flash{Text: n.Name + " is put away.", Undo: nightPath(n.ID) + "/restore"}
+		f = views.Flash{Text: n.Name + " is put away.", Undo: restorePath(nightPath(n.ID), n.Version)}
 	}
 	return redirect(w, r, "/nights", f)
 }
@@ -310,9 +313,9 @@ func (s *server) showNightForm(w http.ResponseWriter, r *http.Request, status in
 	head := views.Head{Section: inNights, Crumbs: []views.Link{{Text: "Nights", Href: "/nights"}}}
 	if n.ID != 0 {
 		m.Title, m.Action, m.Back, m.SaveLabel = "Date and hours", nightPath(n.ID)+"/edit", nightPath(n.ID), "Save"
-		m.Retire = nightPath(n.ID) + "/retire"
+		m.Retire = retirePath(nightPath(n.ID), n.Version)
 		if n.Retired {
-			m.Retire, m.Restore = "", nightPath(n.ID)+"/restore"
+			m.Retire, m.Restore = "", restorePath(nightPath(n.ID), n.Version)
 		}
 		head.Crumbs = append(head.Crumbs, views.Link{Text: n.Name, Href: nightPath(n.ID)})
 	}

@@ -32,7 +32,7 @@ func furnished(t *testing.T) (*guarded, *visitor) {
 	v.save("/sites/2/retire", "version", "1")
 	v.save("/crew/2/retire", "version", "1")
 	v.save("/nights", "Date", "2026-10-17", "Site", "1", "From", "20:00", "To", "22:30", "Guests", "40", "Audience", "adults", "Block", "15")
-	v.save("/nights/2/retire", "version", "1")
+	v.save(retireButton(t, v.get("/nights/2/edit")))
 	g := startGuarded(t, func(c *web.Config) { c.Store, c.Accounts.Store = v.store, v.store })
 	return g, g.coordinator()
 }

@@ -25,7 +25,7 @@ func siteListModel(all []night.Site) views.SiteListModel {
 	}}
 	for _, x := range all {
 		if x.Retired {
-			m.Retired = append(m.Retired, views.RetiredPiece{Name: x.Name, Kind: "Site", Href: sitePath(x.ID), Restore: sitePath(x.ID) + "/restore"})
+			m.Retired = append(m.Retired, views.RetiredPiece{Name: x.Name, Kind: "Site", Href: sitePath(x.ID), Restore: restorePath(sitePath(x.ID), x.Version)})
 			continue
 		}
 		m.Table.Rows = append(m.Table.Rows, []views.Cell{
@@ -146,13 +146,16 @@ func (s *server) setSiteRetired(w http.ResponseWriter, r *http.Request, retired 
 	if err != nil {
 		return err
 	}
+	if x.Version, err = seenVersion(r); err != nil {
+		return err
+	}
 	x.Retired = retired
 	if err := s.store.SaveSite(r.Context(), &x); err != nil {
 		return err
 	}
-	f := views.Flash{Text: x.Name + " is back among the sites.", Undo: sitePath(x.ID) + "/retire"}
+	f := views.Flash{Text: x.Name + " is back among the sites.", Undo: retirePath(sitePath(x.ID), x.Version)}
 	if retired {
-		f = views.Flash{Text: x.Name + " is retired.", Undo: sitePath(x.ID) + "/restore"}
+		f = views.Flash{Text: x.Name + " is retired.", Undo: restorePath(sitePath(x.ID), x.Version)}
 	}
 	return redirect(w, r, "/sites", f)
 }
@@ -195,9 +198,9 @@ func (s *server) showSiteForm(w http.ResponseWriter, r *http.Request, status int
 	m.Title, m.Action = "Add a site", "/sites"
 	if x.ID != 0 {
 		m.Title, m.Action, m.GroundHref = x.Name, sitePath(x.ID), groundPath(x.ID)
-		m.Retire = sitePath(x.ID) + "/retire"
+		m.Retire = retirePath(sitePath(x.ID), x.Version)
 		if x.Retired {
-			m.Retire, m.Restore = "", sitePath(x.ID)+"/restore"
+			m.Retire, m.Restore = "", restorePath(sitePath(x.ID), x.Version)
 		}
 	}
 	head := views.Head{Title: m.Title, Section: inSites, Crumbs: []views.Link{{Text: "Sites", Href: "/sites"}}}

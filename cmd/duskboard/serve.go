@@ -122,14 +122,20 @@ func firstStart(ctx context.Context, st *store.Store) (string, error) {
 	return account.NewToken(), nil
 }
 
+// timeLimits end the connections of clients that send or read too slowly.
+type timeLimits struct{ ReadHeader, Read, Write, Idle time.Duration }
+
+// limits are those of the server; a test cuts them down.
+var limits = timeLimits{ReadHeader: 5 * time.Second, Read: 30 * time.Second, Write: 60 * time.Second, Idle: 2 * time.Minute}
+
 // listen serves until ctx ends, then lets requests under way finish.
 func listen(ctx context.Context, ln net.Listener, h http.Handler, logger *slog.Logger) error {
 	srv := &http.Server{
 		Handler:           h,
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       30 * time.Second,
-		WriteTimeout:      60 * time.Second,
-		IdleTimeout:       2 * time.Minute,
+		ReadHeaderTimeout: limits.ReadHeader,
+		ReadTimeout:       limits.Read,
+		WriteTimeout:      limits.Write,
+		IdleTimeout:       limits.Idle,
 		MaxHeaderBytes:    1 << 16,
 		ErrorLog:          slog.NewLogLogger(logger.Handler(), slog.LevelWarn),
 	}
