@@ -16,7 +16,7 @@ import (
 type noStore struct{ Store }
 
 // everyRoute returns the router of the whole site with accounts.
-func everyRoute(t *testing.T) chi.Routes {
+func everyRoute(t testing.TB) chi.Routes {
 	t.Helper()
 	s := &server{store: noStore{}}
 	s.guard = s.newGuard(Accounts{})
