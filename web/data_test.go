@@ -51,7 +51,7 @@ func TestBinPage(t *testing.T) {
 	v.post("/bin/gear/x/discard").wants(http.StatusNotFound)
 
 	v.save("/sites", "Name", "Other", "Lat", "52.5 N", "Lon", "13 E", "Step", "4", "Zone", "Europe/Berlin")
-	v.save("/sites/2/retire", "Version", "1")
+	v.save("/sites/2/retire", "version", "1")
 	v.save(v.get("/bin").actions("/discard")[0])
 	if _, err := v.store.Site(context.Background(), 2); err == nil {
 		t.Error("the site is still there")

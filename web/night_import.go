@@ -91,13 +91,17 @@ func (s *server) keepNightFile(w http.ResponseWriter, r *http.Request, m views.N
 	} else if err != nil {
 		return err
 	}
+	undo := ""
+	if n, err := s.store.Night(r.Context(), id); err == nil { // without it there is just no undo to offer
+		undo = retirePath(nightPath(id), n.Version)
+	}
 	fresh := 0
 	for _, p := range merge.Pieces {
 		if p.New {
 			fresh++
 		}
 	}
-	return redirect(w, r, nightPath(id), views.Flash{Text: fmt.Sprintf("%s is brought in, with %s.", merge.Import.Night.Name, plural(fresh, "new thing", "new things")), Undo: nightPath(id) + "/retire"})
+	return redirect(w, r, nightPath(id), views.Flash{Text: fmt.Sprintf("%s is brought in, with %s.", merge.Import.Night.Name, plural(fresh, "new thing", "new things")), Undo: undo})
 }
 
 // previewOf says what a file would make.
