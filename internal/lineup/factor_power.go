@@ -38,7 +38,9 @@ func wishes(t catalog.Target, diameter float64) wish {
 		s := t.Double.Separation
 		return wish{low: min(max(360/s, 15), 220), high: max(min(900/s, 250), 40), width: 0.8, lightSpare: t.Double.MagB < 7, widest: 3}
 	case catalog.KindStar, catalog.KindCarbon, catalog.KindVariable:
-		return wish{low: 30, high: 100, width: 1.5, lightSpare: t.Magnitude < 3}
+		// A star stays a point at any power; what spoils it is a wide exit pupil,
+		// as with doubles.
+		return wish{low: 30, high: 100, width: 1.5, lightSpare: t.Magnitude < 3, widest: 3}
 	case catalog.KindGlobular:
 		return wish{pupilLow: 1.2, pupilHigh: 2.4, width: 0.9}
 	case catalog.KindPlanetary:

@@ -210,13 +210,16 @@ func TestDelightFactor(t *testing.T) {
 	family, adults := lineup.Crowd{BrightFirst: true}, lineup.Crowd{}
 	v := func(id string, c lineup.Crowd, early float64) float64 {
 		x := target(t, id)
-		return lineup.DelightFactor(x, c, early, x.Delight, true).Value
+		return lineup.DelightFactor(x, c, early, x.Delight, 200, true).Value
 	}
 	if v("m51", family, 0.9) >= v("m51", family, 0.1) {
 		t.Error("a galaxy is not kept for the quiet end")
 	}
 	if v("mizar", family, 0.9) <= v("mizar", adults, 0.9) {
 		t.Error("an easy double is no better while children are here")
+	}
+	if v("vega", adults, 0.5) >= v("m13", adults, 0.5)*0.75 {
+		t.Error("a single star is liked nearly as well as a showpiece (common practice: it is a stopgap)")
 	}
 	if v("moon", adults, 0.5) <= v("m33", adults, 0.5) {
 		t.Error("guests like M 33 more than the Moon")

@@ -106,8 +106,8 @@ func (m *Matrix) eye(ii, ti, b int, say bool) Factor {
 	return eyeFactor(m.reach(ii, ti, b), m.in.Ladders, say)
 }
 
-func (m *Matrix) delight(ti, b int, say bool) Factor {
-	return delightFactor(m.in.Targets[ti], m.in.Crowd, m.lights[b].early, m.faces[ti].delight, say)
+func (m *Matrix) delight(ii, ti, b int, say bool) Factor {
+	return delightFactor(m.in.Targets[ti], m.in.Crowd, m.lights[b].early, m.faces[ti].delight, m.in.Kit.Instruments[ii].Aperture, say)
 }
 
 func (m *Matrix) mount(ii, ti, r, b int, say bool) Factor {

@@ -251,7 +251,7 @@ func (m *Matrix) bases(ii, ti int) []float64 {
 			continue
 		}
 		v := 1.0
-		for _, f := range [...]Factor{m.place(ii, ti, b, false), m.safety(ii, ti, b, false), m.eye(ii, ti, b, false), m.delight(ti, b, false)} {
+		for _, f := range [...]Factor{m.place(ii, ti, b, false), m.safety(ii, ti, b, false), m.eye(ii, ti, b, false), m.delight(ii, ti, b, false)} {
 			v *= weigh(f.Value, m.in.Rules.Weights[f.Key])
 			if v == 0 {
 				break

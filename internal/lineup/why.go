@@ -43,7 +43,7 @@ func (m *Matrix) Judge(ii, ti, r, b int) Fit {
 		Mount:    m.mount(ii, ti, r, b, true),
 		EyePlace: m.eye(ii, ti, b, true),
 		State:    m.state(ii, ti, r, b, true),
-		Delight:  m.delight(ti, b, true),
+		Delight:  m.delight(ii, ti, b, true),
 		Safety:   m.safety(ii, ti, b, true),
 	}
 	f.Factors[Field].Assumed = g.assumed

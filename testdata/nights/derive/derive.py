@@ -15,6 +15,7 @@ import pathlib
 import zoneinfo
 
 from nights import NIGHTS
+from unseen import UNSEEN
 
 HERE = pathlib.Path(__file__).resolve().parent.parent
 
@@ -75,11 +76,11 @@ def main():
         old.unlink()
     for old in HERE.glob("*.expected.json"):
         old.unlink()
-    for n in NIGHTS:
+    for n in NIGHTS + UNSEEN:
         (HERE / f"{n['name']}.night.json").write_text(json.dumps(night_file(n), indent=1, ensure_ascii=False) + "\n")
         e = {"why": n["why"], "basis": n["basis"], **n["expect"]}
         (HERE / f"{n['name']}.expected.json").write_text(json.dumps(e, indent=1, ensure_ascii=False) + "\n")
-    print(len(NIGHTS), "nights")
+    print(len(NIGHTS + UNSEEN), "nights")
 
 
 main()
