@@ -9,9 +9,12 @@ import "math"
 
 // After patience steps that gain next to nothing the steps are shortened and
 // begin again from the best prices. Found by trial on generated problems of
-// the design's size: gentler rules gain less for the same work.
+// the design's size: gentler rules gain less for the same work. Among many
+// agents more prices have to settle, so there patience is one step for every
+// manyMore of them.
 const (
 	patience = 5
+	manyMore = 4
 	shorten  = 0.45
 	onward   = 0.6 // share of the last direction that a step keeps
 )
@@ -227,7 +230,7 @@ func (d *dual) advance(bound, target float64) bool {
 	if norm == 0 {
 		return false
 	}
-	if d.stale > patience {
+	if d.stale > max(patience, len(d.in.agents)/manyMore) {
 		d.step, d.stale = d.step*shorten, 0
 		d.now.copyFrom(d.low)
 		return true
