@@ -71,6 +71,7 @@ var guideFor = map[string]string{
 	"/nights/{night}/departure":        "departure",
 	"/nights/{night}/history":          "history",
 	"/nights/{night}/roster/people":    "dropout",
+	"/nights/{night}/attendance":       "hours",
 	"/nights/{night}/roster/call-list": "roster",
 }
 
