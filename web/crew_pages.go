@@ -223,7 +223,7 @@ func (s *server) showCrewForm(w http.ResponseWriter, r *http.Request, status int
 	m.Title, m.Action, m.Another = "Add a volunteer", "/crew", "Save and add another"
 	if v.ID != 0 {
 		m.Title, m.Action, m.Another = v.Name, crewPath(v.ID), ""
-		m.Retire, m.Link = retirePath(crewPath(v.ID), v.Version), crewPath(v.ID)+"/link"
+		m.Retire, m.Link, m.Data = retirePath(crewPath(v.ID), v.Version), crewPath(v.ID)+"/link", crewPath(v.ID)+"/data.json"
 		if v.Retired {
 			m.Retire, m.Restore = "", restorePath(crewPath(v.ID), v.Version)
 		}

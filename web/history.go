@@ -67,16 +67,16 @@ func (s *server) showHistory(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) bringBackLineUp(w http.ResponseWriter, r *http.Request) error {
-	return s.bringBack(w, r, s.store.RestoreLineUp, "The earlier line-up is back. What was in force before stays in this history.")
+	return s.bringBack(w, r, s.store.RestoreLineUp, "The earlier line-up is back. What was in force before stays in this history.", "/line-up/undo")
 }
 
 func (s *server) bringBackRoster(w http.ResponseWriter, r *http.Request) error {
-	return s.bringBack(w, r, s.store.RestoreRoster, "The earlier roster is back. What was in force before stays in this history.")
+	return s.bringBack(w, r, s.store.RestoreRoster, "The earlier roster is back. What was in force before stays in this history.", "")
 }
 
 // bringBack carries the version that the page showed: whoever changed the plan
 // meanwhile is not overwritten.
-func (s *server) bringBack(w http.ResponseWriter, r *http.Request, restore func(context.Context, int64, int64, int64) (int64, error), words string) error {
+func (s *server) bringBack(w http.ResponseWriter, r *http.Request, restore func(context.Context, int64, int64, int64) (int64, error), words, undo string) error {
 	id, err := idParam(r, "night")
 	if err != nil {
 		return err
@@ -92,5 +92,8 @@ func (s *server) bringBack(w http.ResponseWriter, r *http.Request, restore func(
 	if _, err := restore(r.Context(), id, version, entry); err != nil {
 		return err
 	}
-	return redirect(w, r, nightPath(id)+"/history", views.Flash{Text: words})
+	if undo != "" {
+		undo = nightPath(id) + undo
+	}
+	return redirect(w, r, nightPath(id)+"/history", views.Flash{Text: words, Undo: undo})
 }

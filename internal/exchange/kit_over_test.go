@@ -133,3 +133,24 @@ func TestKitColumnsAreExplained(t *testing.T) {
 		t.Errorf("the template adds %d pieces", p.Count(exchange.Added))
 	}
 }
+
+// FuzzPlanKit guards that no table brings the import down over a kit that is
+// there, and that a plan that was carried out has nothing left to do.
+func FuzzPlanKit(f *testing.F) {
+	f.Add("kind,name,weight\ninstrument,The Barrel,13\n")
+	f.Add("kind;name;apparentfield\neyepiece;wide;52,5\n")
+	f.Add("kind,name,for\nfinder,Dot,the barrel\nfinder,dot,\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		k := read(t, "kind,name,design,aperture,focallength,mount,type\ninstrument,The Barrel,newtonian,203,1219,rocker-box,\neyepiece,Wide,,,25,,\nfinder,Dot,,,,,unit-power\n")
+		p, err := exchange.PlanKit(strings.NewReader(text), k)
+		if err != nil {
+			if len(p.Changes) > 0 {
+				t.Error("a refused table has changes")
+			}
+			return
+		}
+		if n := p.Count(exchange.Added) + p.Count(exchange.Changed) + p.Count(exchange.Same); n != len(p.Changes) {
+			t.Errorf("%d outcomes of %d rows", n, len(p.Changes))
+		}
+	})
+}

@@ -871,7 +871,7 @@ func Privacy(m PrivacyModel) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 57, "<p class=\"lead\">Only what a night needs, on the club's own machine. No page asks any other server for anything, and the log of requests names nobody.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 57, "<p class=\"lead\">Only what a night needs, on the club's own machine. No page asks any other server for anything, and the log of requests names nobody. When a coordinator asks for a forecast, the club’s machine sends the place of the site to the weather service, and nothing about anybody.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

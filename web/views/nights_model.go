@@ -68,7 +68,7 @@ type CrewRow struct {
 // CrewForm is the page to add or change a volunteer.
 type CrewForm struct {
 	Title, Action, Version, Another string
-	Retire, Restore, Link           string
+	Retire, Restore, Link, Data     string
 	Faults                          []FieldError
 	Stale                           bool
 	Conflict                        []string
