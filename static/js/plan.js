@@ -98,13 +98,25 @@ function release() {
   }
 }
 
+// meant is the place that a press is for: grips are larger than circles and lie
+// over each other, so the nearest middle counts, not the topmost grip.
+function meant(e) {
+  const g = e.target.closest?.("#field-plan .place");
+  if (!g || e.target.dataset?.turn) return g;
+  const far = (o) => {
+    const b = o.querySelector(".legs").getBoundingClientRect();
+    return Math.hypot(b.x + b.width / 2 - e.clientX, b.y + b.height / 2 - e.clientY);
+  };
+  return [...g.ownerSVGElement.querySelectorAll(".place")].reduce((best, o) => (far(o) < far(best) ? o : best), g);
+}
+
 const pathOf = (g) => `${root().dataset.base}/places/${g.dataset.key}`;
 const same = (a, b) => a.x === b.x && a.y === b.y && a.queue === b.queue;
 const form = (now) => ({ X: now.x.toFixed(1), Y: now.y.toFixed(1), Queue: now.queue.toFixed(1) });
 
 document.addEventListener("pointerdown", (e) => {
-  const g = e.target.closest?.("#field-plan[data-may] .place");
-  if (!g || e.button !== 0 || busy || pending) return;
+  const g = meant(e);
+  if (!g || !("may" in root().dataset) || e.button !== 0 || busy || pending) return;
   // By touch only the selected one can be dragged: the others let the page scroll.
   if (e.pointerType !== "mouse" && !g.hasAttribute("aria-current")) return;
   if (e.pointerType === "mouse") select(g);
@@ -146,7 +158,7 @@ document.addEventListener("pointercancel", (e) => {
 });
 
 document.addEventListener("click", (e) => {
-  const g = e.target.closest?.("#field-plan .place");
+  const g = meant(e);
   if (g && !busy) select(g);
 });
 

@@ -339,7 +339,7 @@ func planReady(m PlanModel) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if maySend(ctx, m.Base+"/places") {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p class=\"hint keys only-script\">Drag an instrument, or its line by the end; on a phone tap it first. By keyboard: Tab to it, arrows move half a metre (with Shift two), <kbd>R</kbd> turns the line, <kbd>P</kbd> pins, <kbd>Ctrl Z</kbd> undoes.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<p class=\"hint keys only-script\">Drag an instrument; once it is selected, its line by the end. On a phone tap it first. By keyboard: Tab to it, arrows move half a metre (with Shift two), <kbd>R</kbd> turns the line, <kbd>P</kbd> pins, <kbd>Ctrl Z</kbd> undoes.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
