@@ -147,6 +147,11 @@ func TestFieldByTouch(t *testing.T) {
 	time.Sleep(time.Second) // or the browser takes it for the second of a double tap
 	h.do("tap", chromedp.TapXY(s.Px, s.Py))
 	h.until("select by tap", func() bool { return h.spot(s.Key).Current })
+	was := h.spot(s.Key)
+	h.eval(fmt.Sprintf(`([...document.querySelectorAll('.place[data-key="%s"]')].find((b) => b.getBoundingClientRect().width > 0).scrollIntoView({block: "center", behavior: "instant"}), "")`, s.Key))
+	s = h.spot(s.Key)
+	h.finger(s.Px, s.Py, s.Px-20, s.Py)
+	h.until("move by finger", func() bool { return h.spot(s.Key).X < was.X })
 	if wide := h.eval(`document.documentElement.scrollWidth > innerWidth ? "wide" : ""`); wide != "" {
 		t.Error("the page scrolls sideways on a phone")
 	}

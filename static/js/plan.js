@@ -125,6 +125,10 @@ document.addEventListener("pointerdown", (e) => {
   held.now = { ...held.home };
 });
 
+// A finger that holds something must not scroll the page or the drawing's frame:
+// touch-action on a group in a drawing is not enough for that.
+document.addEventListener("touchmove", (e) => { if (held || grip) e.preventDefault(); }, { passive: false });
+
 document.addEventListener("pointermove", (e) => {
   if (!held || e.pointerId !== held.id) return;
   if (!held.moved) {
