@@ -80,7 +80,7 @@ func (s *server) importCrew(w http.ResponseWriter, r *http.Request) error {
 func importText(r *http.Request) (string, error) {
 	if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/") {
 		if err := r.ParseMultipartForm(2 << 20); err != nil {
-			return "", err
+			return "", notWhole(err)
 		}
 		f, _, err := r.FormFile("file")
 		if err == nil {

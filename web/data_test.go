@@ -36,7 +36,7 @@ func TestBinPage(t *testing.T) {
 		t.Error("an empty bin says nothing")
 	}
 	version := v.get("/kit/eyepieces/2").wants(http.StatusOK).value("Version")
-	v.save("/kit/eyepieces/2/retire?version="+version)
+	v.save("/kit/eyepieces/2/retire?version=" + version)
 	p := v.get("/bin").wants(http.StatusOK)
 	sound(t, "/bin", p)
 	if said := p.testid("bin"); !strings.Contains(said, "Gear") || !strings.Contains(said, "needs it") && !strings.Contains(said, "days") {

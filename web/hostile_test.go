@@ -93,3 +93,24 @@ func TestLargeBodies(t *testing.T) {
 	v.post("/sites", "Name", strings.Repeat("x", 10<<20)).wants(http.StatusRequestEntityTooLarge)
 	v.get("/sites").wants(http.StatusOK)
 }
+
+// TestBrokenEncodings guards that a form whose encoding no browser would send is
+// refused with words, not met by an internal error.
+func TestBrokenEncodings(t *testing.T) {
+	v := visit(t)
+	fill(v)
+	for _, c := range []struct{ path, kind, body string }{
+		{"/sites", "application/x-www-form-urlencoded", "Name=%0X"}, {"/kit/instruments/assumed", "application/x-www-form-urlencoded", "a=1;b=2"},
+		{"/crew/import", "multipart/form-data; boundary=x", "--x\r\nContent-Disposition: form-data; name=\"file\"\r\n\r\nhalf"},
+		{"/nights/1/weather/file", "multipart/form-data", "no boundary"},
+	} {
+		req, err := http.NewRequest(http.MethodPost, v.base+c.path, strings.NewReader(c.body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		req.Header.Set("Content-Type", c.kind)
+		if p := v.do(req).wants(http.StatusUnprocessableEntity); !strings.Contains(p.testid("error"), "did not arrive whole") {
+			t.Errorf("%s: %q", c.path, p.testid("error"))
+		}
+	}
+}

@@ -33,7 +33,9 @@ func TestDrawnCloud(t *testing.T) {
 		t.Errorf("replanned: %q", p.testid("replanned"))
 	}
 	kept := 0
-	take := p.all(func(n *html.Node) bool { return n.Data == "input" && attr(n, "name") == "sky" && attr(n, "type") == "hidden" })
+	take := p.all(func(n *html.Node) bool {
+		return n.Data == "input" && attr(n, "name") == "sky" && attr(n, "type") == "hidden"
+	})
 	kept = len(take)
 	if kept != 16 {
 		t.Errorf("taking it sends %d of 16 parts", kept)

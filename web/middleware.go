@@ -4,8 +4,10 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"log/slog"
+	"mime"
 	"net/http"
 	"runtime/debug"
 	"strings"
@@ -155,4 +157,29 @@ func (s *server) sameOrigin(next http.Handler) http.Handler {
 		return fault.New(fault.Forbidden, "This form was sent from another site. Open the page here and send it again.")
 	}))
 	return guard.Handler(next)
+}
+
+// notWhole is the refusal of a form that could not be read; nil stays nil, and
+// one that is too large is told by its own error.
+func notWhole(err error) error {
+	var tooLarge *http.MaxBytesError
+	if err == nil || errors.As(err, &tooLarge) {
+		return err
+	}
+	return fault.Wrap(fault.Invalid, err, "The form did not arrive whole. Go back and send it again.")
+}
+
+// soundForm refuses a form whose encoding is broken, as no browser sends it;
+// after this, handlers can rely on their forms. Uploads are read by their
+// handlers.
+func (s *server) soundForm(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); r.Method == http.MethodPost && kind == "application/x-www-form-urlencoded" {
+			if err := notWhole(r.ParseForm()); err != nil {
+				s.fail(w, r, err)
+				return
+			}
+		}
+		next.ServeHTTP(w, r)
+	})
 }

@@ -102,6 +102,7 @@ func (s *server) routes() http.Handler {
 	r.Use(s.offer(r))         // before the first page that may be answered
 	r.Use(s.sameOrigin)       // before any handler changes something
 	r.Use(s.authorise(r))     // the one place that knows who may do what
+	r.Use(s.soundForm)        // before any handler reads a form
 	r.Use((&keptAnswers{store: s.store, now: s.now}).serve)
 	r.Use(middleware.Compress(5, "text/html", "text/css", "text/javascript", "image/svg+xml", "application/json"))
 	r.Use(middleware.GetHead) // last: it rewrites how the routes below are matched

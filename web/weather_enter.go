@@ -172,11 +172,7 @@ func (s *server) saveFile(w http.ResponseWriter, r *http.Request) error {
 // csvOf is the text of the uploaded file, else what was pasted.
 func csvOf(r *http.Request) (string, error) {
 	if err := r.ParseMultipartForm(1 << 20); err != nil && !errors.Is(err, http.ErrNotMultipart) {
-		var big *http.MaxBytesError
-		if errors.As(err, &big) {
-			return "", err
-		}
-		return "", fault.Wrap(fault.Invalid, err, "The form did not arrive whole; please send it again.")
+		return "", notWhole(err)
 	}
 	if r.MultipartForm != nil {
 		defer r.MultipartForm.RemoveAll()
