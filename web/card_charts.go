@@ -16,15 +16,20 @@ import (
 	"duskboard/web/views"
 )
 
+// eyeCaption is the height of the one line under a naked-eye chart with the gap
+// over it, pt.
+const eyeCaption = 11.8 + 6
+
 // chartGap is the room between two charts of a row, pt.
 const chartGap = 10.0
 
 // charts draws the row of a showing: the naked-eye chart, then finder and
-// eyepiece; for planets a close-up in the finder's stead, since a bright
-// planet is its own guide star; for the Moon, which nobody misses, eyepiece
-// and a wide close-up with names. The row is width wide and h high, pt; round
-// fields take a third of it at most.
-func (c cardWriter) charts(id string, inst kit.Instrument, s lineup.Showing, width, h float64) []views.Chart {
+// eyepiece; for a planet or the Moon a close-up in the finder's stead, since
+// they are their own guide stars. A compact sheet has room for two: what leads
+// there and what is seen there, besides what is spare. The row is h high, pt; round fields take a
+// third of its width at most. spare is what a compact sheet has left under
+// them: the naked-eye chart, where it is enough.
+func (c cardWriter) charts(id string, inst kit.Instrument, s lineup.Showing, z sheetSize, h, spare float64) []views.Chart {
 	v := c.sh.Input.ViewOf(c.fits, s)
 	listed, ok := c.sh.Target(s.TargetID)
 	if !v.Known || !ok {
@@ -32,34 +37,61 @@ func (c cardWriter) charts(id string, inst kit.Instrument, s lineup.Showing, wid
 	}
 	t := c.w.target(listed)
 	mid := s.From.Add(s.Length / 2)
-	round := math.Floor(min(h, (width-2*chartGap)/3))
+	width, across := z.chartWidth(), 3.0
+	if z.Layout == "compact" {
+		across = 2
+	}
+	round := math.Floor(min(h, (width-(across-1)*chartGap)/across))
 	view := chart.EyepieceOf(c.sh.Sky, t, mid, &v.Train)
-	finder, hasFinder := c.finderChart(id, inst, t, mid, round)
-	if !hasFinder && view.Subject.Disc == nil {
-		round = math.Floor(min(h, width*0.44))
-	}
-	eyepiece := c.eyepieceChart(id, t, view, round)
 	if t.Moves && t.Body == sky.Sun {
-		return []views.Chart{eyepiece}
+		return []views.Chart{c.eyepieceChart(id, t, view, round)} // never found with the naked eye
 	}
-	rest := width - round - chartGap
+	var under []views.Chart
+	if room := math.Floor(min(spare-eyeCaption, 120)); z.Layout == "compact" && room >= 64 {
+		under = []views.Chart{c.eyeChart(id, t, mid, width, room)}
+	}
 	if up, ok := chart.CloseUpOf(c.sh.Sky, t, mid, view); ok {
-		caption := c.w.say("chart.closeup")
-		up.ID, up.H, up.W = id+"u", round, round
-		up.Labels = c.labels(t.Name, c.w.say("chart.closeup.desc", t.Name))
-		if t.Body == sky.Moon {
-			up.H, up.W, caption = h, math.Floor(min(rest, h+190)), c.w.say("chart.closeup.moon")
-			return []views.Chart{eyepiece, {SVG: string(chart.DrawCloseUp(up)), Caption: caption}}
-		}
-		if t.Body == sky.Jupiter {
-			up.W = math.Floor(rest * 0.58) // its moons lie in a line
-		}
-		return []views.Chart{c.eyeChart(id, t, mid, rest-up.W-chartGap, h), eyepiece, {SVG: string(chart.DrawCloseUp(up)), Caption: caption}}
+		return append(c.bodyCharts(id, t, mid, view, up, z, round, h), under...)
 	}
-	if !hasFinder {
-		return []views.Chart{c.eyeChart(id, t, mid, rest, h), eyepiece}
+	finder, hasFinder := c.finderChart(id, inst, t, mid, round)
+	switch {
+	case !hasFinder:
+		if across == 3 {
+			round = math.Floor(min(h, width*0.44))
+		}
+		return []views.Chart{c.eyeChart(id, t, mid, width-round-chartGap, h), c.eyepieceChart(id, t, view, round)}
+	case z.Layout == "compact":
+		return append([]views.Chart{finder, c.eyepieceChart(id, t, view, round)}, under...)
 	}
-	return []views.Chart{c.eyeChart(id, t, mid, rest-round-chartGap, h), finder, eyepiece}
+	return []views.Chart{c.eyeChart(id, t, mid, width-2*(round+chartGap), h), finder, c.eyepieceChart(id, t, view, round)}
+}
+
+// bodyCharts are the charts of the Moon or a planet: the sky toward it, the
+// field, and the body close up with names.
+func (c cardWriter) bodyCharts(id string, t catalog.Target, mid time.Time, view chart.Eyepiece, up chart.CloseUp, z sheetSize, round, h float64) []views.Chart {
+	width, caption := z.chartWidth(), c.w.say("chart.closeup")
+	up.ID, up.H, up.W = id+"u", round, round
+	up.Labels = c.labels(t.Name, c.w.say("chart.closeup.desc", t.Name))
+	close := func() views.Chart { return views.Chart{SVG: string(chart.DrawCloseUp(up)), Caption: caption} }
+	switch {
+	case t.Body == sky.Moon:
+		// Names stand on both sides of the disc: a wide drawing. The field is
+		// the disc again, so it can be small.
+		caption, up.H = c.w.say("chart.closeup.moon"), h
+		if z.Layout == "compact" {
+			up.W = width
+			return []views.Chart{close()}
+		}
+		small := math.Floor(min(round, 0.2*width))
+		eye := math.Floor(0.22 * width)
+		up.W = math.Floor(min(width-small-eye-2*chartGap, h+170))
+		return []views.Chart{c.eyeChart(id, t, mid, eye, h), c.eyepieceChart(id, t, view, small), close()}
+	case z.Layout == "compact":
+		return []views.Chart{c.eyepieceChart(id, t, view, round), close()}
+	case t.Body == sky.Jupiter:
+		up.W = math.Floor((width - round - chartGap) * 0.58) // its moons lie in a line
+	}
+	return []views.Chart{c.eyeChart(id, t, mid, width-round-up.W-2*chartGap, h), c.eyepieceChart(id, t, view, round), close()}
 }
 
 func (c cardWriter) eyepieceChart(id string, t catalog.Target, view chart.Eyepiece, size float64) views.Chart {
@@ -76,7 +108,7 @@ func (c cardWriter) labels(title, desc string) chart.Labels {
 }
 
 func (c cardWriter) eyeChart(id string, t catalog.Target, at time.Time, w, h float64) views.Chart {
-	e := chart.EyeOf(c.sh.Sky, t, at, c.sh.Site.Horizon, c.w.targets.ConstellationName)
+	e := chart.EyeOf(c.sh.Sky, t, at, c.sh.Site.Horizon, c.w.constellation)
 	e.ID, e.W, e.H = id+"e", math.Floor(min(w, 1.7*h)), h
 	where := c.w.direction(e.Target.Lon)
 	e.Labels = c.labels(t.Name, c.w.say("chart.eye.desc", t.Name, degrees(e.Target.Lat), where))
@@ -91,9 +123,9 @@ func (c cardWriter) finderChart(id string, inst kit.Instrument, t catalog.Target
 		return views.Chart{}, false
 	}
 	path, field := optics.FinderPath(f.Kind), f.Field
-	caption := c.w.say("chart.finder", f.Name, c.w.field(field), c.turnedWord(path))
+	caption := c.w.say("chart.finder", c.w.field(field), c.turnedWord(path))
 	if f.Kind == kit.UnitPower {
-		field, caption = 0, c.w.say("chart.sight", f.Name)
+		field, caption = 0, c.w.say("chart.sight")
 	}
 	m := chart.FinderOf(c.sh.Sky, t, at, path, field, 8)
 	m.ID, m.W, m.H = id+"f", h, h

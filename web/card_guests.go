@@ -27,10 +27,26 @@ func (s *server) papersFor(w http.ResponseWriter, r *http.Request, page string) 
 	if err != nil {
 		return cardWriter{}, views.CardsModel{}, cardChoice{}, err
 	}
-	choice := cardChoiceOf(w, r, sh.Club)
+	papers, err := s.store.Papers(r.Context())
+	if err != nil {
+		return cardWriter{}, views.CardsModel{}, cardChoice{}, err
+	}
+	all, err := s.store.NightPapers(r.Context())
+	if err != nil {
+		return cardWriter{}, views.CardsModel{}, cardChoice{}, err
+	}
+	languages, err := s.languages(r.Context())
+	if err != nil {
+		return cardWriter{}, views.CardsModel{}, cardChoice{}, err
+	}
+	var codes []string
+	for _, w := range languages {
+		codes = append(codes, w.Code)
+	}
+	choice := cardChoiceOf(r, sh.Club, papers, all[id], codes)
 	m := views.CardsModel{Over: overline(sh), Tabs: nightTabs(id, "cards"), LineUpHref: lineUpPath(id), Lang: choice.Lang,
-		Paper: choice.Paper, Layout: choice.Layout, Choices: s.choices(nightPath(id)+"/"+page, choice), Papers: paperLinks(id, page)}
-	c := cardWriter{sh: sh, w: s.cardWords[choice.Lang], layout: sh.Field()}
+		Paper: choice.Paper, Layout: choice.Layout, Choices: s.choices(id, page, choice, languages), Papers: paperLinks(id, page), Publish: publishModel(id, all[id].Published)}
+	c := cardWriter{sh: sh, w: languages[slices.Index(codes, choice.Lang)], layout: sh.Field()}
 	if len(sh.Showings) > 0 {
 		c.fits, c.finders = sh.Fits(), handOutFinders(sh.Kit)
 	}
@@ -123,7 +139,7 @@ func (c cardWriter) placards(code func(int) views.Chart) []views.Placard {
 // guestRow tells a target to guests.
 func (c cardWriter) guestRow(id string, listed catalog.Target, at time.Time, size float64) views.GuestRow {
 	t := c.w.target(listed)
-	row := views.GuestRow{Name: t.Name, Kind: c.w.targets.KindWord(t.Kind), Line: t.Words.Line}
+	row := views.GuestRow{Name: t.Name, Kind: c.w.kind(t.Kind), Line: t.Words.Line}
 	if f := c.facts(t, at); len(f) > 0 {
 		row.Fact = f[0]
 	}

@@ -10,7 +10,7 @@ import (
 // sheetSize is a paper and how many cards it carries. Lengths in points; the
 // same numbers stand in css/cards.css.
 type sheetSize struct {
-	Paper, Layout string  // "a4" or "letter"; "half" or "full"
+	Paper, Layout string  // "a4" or "letter"; "half", "full" or "compact"
 	W, H          float64 // of a card's type area
 }
 
@@ -21,8 +21,11 @@ const mm = 72 / 25.4
 var sheetSizes = map[string]sheetSize{
 	"a4-half":     {"a4", "half", (148.5 - 20) * mm, (210 - 20) * mm},
 	"a4-full":     {"a4", "full", (210 - 24) * mm, (297 - 24) * mm},
+	"a4-compact":  {"a4", "compact", (210 - 24) * mm, (297 - 24) * mm},
 	"letter-half": {"letter", "half", (139.7 - 20) * mm, (215.9 - 20) * mm},
 	"letter-full": {"letter", "full", (215.9 - 24) * mm, (279.4 - 24) * mm},
+
+	"letter-compact": {"letter", "compact", (215.9 - 24) * mm, (279.4 - 24) * mm},
 }
 
 // Type of the cards, pt: size and leading by class of paragraph. The style
@@ -70,30 +73,58 @@ func highAll(ps []views.Para, width float64) float64 {
 	return h
 }
 
-// columnGap is the room between what to do and what to say on a full sheet.
+// columnGap is the room between what to do and what to say on a full sheet,
+// and between words and charts on a compact one.
 const columnGap = 16.0
 
-// turnHigh is the height of a showing without its charts.
-func (z sheetSize) turnHigh(t views.Turn) float64 {
+// besideCharts is the width of the column of charts on a compact sheet, pt.
+const besideCharts = 214.0
+
+// turnHigh is the height of a showing whose charts are charts pt high.
+func (z sheetSize) turnHigh(t views.Turn, charts float64) float64 {
 	h := 8 + high("title", "", t.Span+"  "+t.Target+" "+t.Designation, z.W)
-	if z.Layout == "half" {
-		return h + highAll(t.Do, z.W) + highAll(t.Say, z.W)
+	below := charts + captionRoom
+	switch z.Layout {
+	case "half":
+		return h + highAll(t.Do, z.W) + highAll(t.Say, z.W) + below
+	case "compact":
+		column := z.W - columnGap - besideCharts
+		return h + math.Max(highAll(t.Do, column)+highAll(t.Say, column), below)
 	}
 	column := (z.W - columnGap) / 2
-	return h + math.Max(highAll(t.Do, column), highAll(t.Say, column))
+	return h + math.Max(highAll(t.Do, column), highAll(t.Say, column)) + below
 }
 
 // Rows of charts: least and most height, pt.
 func (z sheetSize) chartRange() (least, most float64) {
-	if z.Layout == "half" {
+	switch z.Layout {
+	case "half":
 		return 88, 160
+	case "compact":
+		return 100, 100
 	}
 	return 104, 190
 }
 
-// captionRoom is the height of the captions, two lines, with the gaps around
+// spare is the height that words leave under the charts beside them, pt.
+func (z sheetSize) spare(t views.Turn, charts float64) float64 {
+	if z.Layout != "compact" {
+		return 0
+	}
+	return z.turnHigh(t, charts) - 8 - high("title", "", t.Span+"  "+t.Target+" "+t.Designation, z.W) - charts - captionRoom
+}
+
+// chartWidth is the width of a row of charts, pt.
+func (z sheetSize) chartWidth() float64 {
+	if z.Layout == "compact" {
+		return besideCharts
+	}
+	return z.W
+}
+
+// captionRoom is the height of the captions, three lines, with the gaps around
 // the row.
-const captionRoom = 2*11.8 + 10
+const captionRoom = 3*11.8 + 10
 
 func (z sheetSize) headHigh(c views.Card, again bool) float64 {
 	head := cardType["head"]
@@ -108,14 +139,16 @@ func (z sheetSize) headHigh(c views.Card, again bool) float64 {
 	return h + high("", "", c.Line, z.W) + high("", "", c.Operators+" "+c.Place, z.W) + 4
 }
 
-// footHigh is care, tally and faults. Boxes are 12 pt with 3 between.
+// tallyLead is the room that the word before the boxes takes, pt.
+const tallyLead = 39.0
+
+// footHigh is care, tally and faults.
 func (z sheetSize) footHigh(c views.Card) float64 {
 	h := 8.0
 	for _, l := range c.Care {
 		h += high("fact", "", l, z.W)
 	}
-	perRow := math.Floor((z.W - 39) / 15)
-	return h + math.Ceil(views.TallyBoxes/perRow)*15 + 8 + 2*20
+	return h + float64(chart.BoxRows(views.TallyBoxes, z.W-tallyLead))*15 + 8 + 2*20
 }
 
 // face is one side of a card: showings from first on, and whether the foot
@@ -139,7 +172,7 @@ func (z sheetSize) faces(c views.Card, turns []views.Turn) []face {
 	out, left := z.fill(c, turns, false)
 	last := &out[len(out)-1]
 	end := last.first + last.count - 1
-	alone := z.headHigh(c, true) + z.turnHigh(turns[end]) + least + captionRoom + foot
+	alone := z.headHigh(c, true) + z.turnHigh(turns[end], least) + foot
 	switch {
 	case foot <= left:
 		last.foot = true
@@ -161,7 +194,7 @@ func (z sheetSize) faces(c views.Card, turns []views.Turn) []face {
 func (z sheetSize) fill(c views.Card, turns []views.Turn, behind bool) (out []face, left float64) {
 	least, _ := z.chartRange()
 	for i, t := range turns {
-		need := z.turnHigh(t) + least + captionRoom
+		need := z.turnHigh(t, least)
 		if len(out) == 0 || need > left {
 			out = append(out, face{first: i})
 			left = z.H - z.headHigh(c, behind || i > 0)
@@ -174,7 +207,7 @@ func (z sheetSize) fill(c views.Card, turns []views.Turn, behind bool) (out []fa
 
 // stretch gives the height that a side leaves over to its charts.
 func (z sheetSize) stretch(c views.Card, turns []views.Turn, f face, again bool, least, most float64) float64 {
-	if f.count == 0 {
+	if f.count == 0 || least == most {
 		return least
 	}
 	left := z.H - z.headHigh(c, again)
@@ -182,7 +215,7 @@ func (z sheetSize) stretch(c views.Card, turns []views.Turn, f face, again bool,
 		left -= z.footHigh(c)
 	}
 	for _, t := range turns[f.first : f.first+f.count] {
-		left -= z.turnHigh(t) + captionRoom
+		left -= z.turnHigh(t, 0)
 	}
 	return math.Floor(min(max(left/float64(f.count), least), most))
 }

@@ -25,8 +25,18 @@ type cardWriter struct {
 	layout  *ground.Layout       // of the field; nil computes it when asked for
 }
 
+// words is how much a card tells guests; what the operator must do stands on
+// every card.
+type words int
+
+const (
+	everyWord words = iota
+	oneFact         // one fact instead of three
+	onlyTask        // the opening line, what to look for and what there is to see
+)
+
 // turn tells one showing: what to do on the left, what to say on the right.
-func (c cardWriter) turn(inst kit.Instrument, s lineup.Showing) views.Turn {
+func (c cardWriter) turn(inst kit.Instrument, s lineup.Showing, level words) views.Turn {
 	v := c.sh.Input.ViewOf(c.fits, s)
 	listed, _ := c.sh.Target(s.TargetID)
 	t := c.w.target(listed)
@@ -39,7 +49,7 @@ func (c cardWriter) turn(inst kit.Instrument, s lineup.Showing) views.Turn {
 	turn.Short = c.gear(v) + "; " + c.w.direction(v.AtStart.Az) + ", " + fmt.Sprintf("%d°", degrees(v.AtStart.AltRefracted))
 	do := &turn.Do
 	add(do, "gear", "", c.gear(v)+".")
-	add(do, "", "", c.w.say("numbers", c.w.number(v.Optics.Magnification, 0), c.w.field(v.Optics.TrueField), c.w.moons(v.Optics.TrueField))+" "+c.where(v))
+	add(do, "strong", "", c.where(v))
 	find, last := t.Words.Find, ""
 	if inst.GoTo {
 		find = c.w.say("goto")
@@ -48,7 +58,7 @@ func (c cardWriter) turn(inst kit.Instrument, s lineup.Showing) views.Turn {
 		last = c.w.say("gone", c.clock(end))
 	}
 	add(do, "", last, find)
-	handle := c.nudge(inst, v) + " " + c.height(v) + " " + c.image(v)
+	handle := c.w.say("numbers", c.w.number(v.Optics.Magnification, 0), c.w.field(v.Optics.TrueField), c.w.moons(v.Optics.TrueField)) + " " + c.nudge(inst, v) + " " + c.height(v) + " " + c.image(v)
 	if b, ok := c.sh.Target(s.BackupID); ok {
 		handle += " " + c.w.say("backup", c.w.target(b).Name, c.w.direction(c.sh.Sky.At(catalog.ObjectOf(b), mid).Az))
 	}
@@ -56,13 +66,15 @@ func (c cardWriter) turn(inst kit.Instrument, s lineup.Showing) views.Turn {
 
 	tell := &turn.Say
 	if t.Words.Line != "" {
-		add(tell, "say", "", c.quoted(t.Words.Line))
+		add(tell, "say", "", c.w.quoted(t.Words.Line))
 	}
-	if a := c.sh.Night.Audience; a == night.Families || a == night.School {
-		add(tell, "", c.w.say("child"), c.w.say("child."+string(t.Kind)))
+	if a := c.sh.Night.Audience; level < onlyTask && (a == night.Families || a == night.School) {
+		add(tell, "", c.w.say("child"), c.w.child(t))
 	}
-	for _, f := range c.facts(t, mid) {
-		add(tell, "fact", "", f)
+	for i, f := range c.facts(t, mid) {
+		if level == everyWord || level == oneFact && i == 0 {
+			add(tell, "fact", "", f)
+		}
 	}
 	add(tell, "", c.w.say("lookFor"), t.Words.LookFor)
 	add(tell, "", c.w.say("expect"), t.Words.Expect)
@@ -77,13 +89,6 @@ func add(to *[]views.Para, class, lead, text string) {
 }
 
 func (c cardWriter) clock(t time.Time) string { return siteClock(c.sh, t) }
-
-func (c cardWriter) quoted(s string) string {
-	if c.w.Code == "de" {
-		return "„" + s + "“"
-	}
-	return "“" + s + "”"
-}
 
 // mostFacts is how many facts a card has room for.
 const mostFacts = 3

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/night"
 )
 
 //go:embed cardwords
@@ -21,7 +22,10 @@ type cardWords struct {
 	Decimal string
 	Lists   map[string][]string
 	Texts   map[string]string
+	Added   bool `json:"-"` // a language of the club's own
 	targets *catalog.Catalog
+	file    map[string]string          // texts by key of a language of the club's own
+	own     map[string]night.CardWords // the club's words, by target
 }
 
 // cardLanguages reads every language that the catalogue speaks, once at
@@ -107,20 +111,12 @@ func (w *cardWords) count(n int) string {
 	return fmt.Sprint(n)
 }
 
-// target is a target in this language; the club's own words stay as they are.
-func (w *cardWords) target(t catalog.Target) catalog.Target {
-	if own, ok := w.targets.ByID(t.ID); ok && !t.Own {
-		return own
-	}
-	return t
-}
-
 // bodies are the names that drawings use for moving things.
 func (w *cardWords) bodies() map[string]string {
 	out := map[string]string{}
 	for english, id := range map[string]string{"Moon": "moon", "Venus": "venus", "Mars": "mars", "Jupiter": "jupiter", "Saturn": "saturn"} {
 		if t, ok := w.targets.ByID(id); ok {
-			out[english] = t.Name
+			out[english] = w.shipped(t).Name
 		}
 	}
 	return out

@@ -6,47 +6,38 @@ import (
 	"slices"
 	"strings"
 
-	"duskboard/internal/catalog"
+	"duskboard/internal/chart"
 	"duskboard/internal/crew"
 	"duskboard/internal/kit"
 	"duskboard/internal/night"
 	"duskboard/web/views"
 )
 
-// cardChoice is how the papers are printed, chosen once and kept.
+// cardChoice is how the papers of a night are printed.
 type cardChoice struct{ Paper, Layout, Lang string }
 
-const cardCookie = "cards"
+// cardLayouts are the sizes of cards.
+var cardLayouts = []string{"half", "full", "compact"}
 
-// cardChoiceOf reads the choice from the address, else from the cookie, else
-// takes the club's paper, two to a sheet, in English. What is asked for in the
-// address is kept for the next time.
-func cardChoiceOf(w http.ResponseWriter, r *http.Request, club night.Club) cardChoice {
+// cardChoiceOf is the choice of the club and of its night, with what the
+// address asks for in its place this once. Nonsense changes nothing.
+func cardChoiceOf(r *http.Request, club night.Club, p night.Papers, n night.NightPapers, languages []string) cardChoice {
 	c := cardChoice{Paper: "a4", Layout: "half", Lang: "en"}
-	if club.Paper == "letter" {
-		c.Paper = "letter"
-	}
 	read := func(paper, layout, lang string) {
 		if paper == "a4" || paper == "letter" {
 			c.Paper = paper
 		}
-		if layout == "half" || layout == "full" {
+		if slices.Contains(cardLayouts, layout) {
 			c.Layout = layout
 		}
-		if slices.Contains(catalog.Languages(), lang) {
+		if slices.Contains(languages, lang) {
 			c.Lang = lang
 		}
 	}
-	if k, err := r.Cookie(cardCookie); err == nil {
-		if f := strings.Split(k.Value, "."); len(f) == 3 {
-			read(f[0], f[1], f[2])
-		}
-	}
+	read(club.Paper, p.Layout, p.Language)
+	read("", "", n.Language)
 	q := r.URL.Query()
 	read(q.Get("paper"), q.Get("layout"), q.Get("lang"))
-	if q.Has("paper") || q.Has("layout") || q.Has("lang") {
-		http.SetCookie(w, &http.Cookie{Name: cardCookie, Value: c.Paper + "." + c.Layout + "." + c.Lang, Path: "/", MaxAge: 365 * 24 * 3600, HttpOnly: true, SameSite: http.SameSiteLaxMode})
-	}
 	return c
 }
 
@@ -63,23 +54,73 @@ func (s *server) showCards(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Cards · " + c.sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(c.sh)}, views.Cards(m))
 }
 
-// choices are the rows of links by which paper, layout and language are
-// chosen.
-func (s *server) choices(path string, now cardChoice) []views.Choices {
-	link := func(text string, c cardChoice) views.Link {
-		return views.Link{Text: text, Href: path + "?paper=" + c.Paper + "&layout=" + c.Layout + "&lang=" + c.Lang, Current: c == now}
+// choices are the rows of choices: paper and size are the club's, the language
+// is the night's. Who may change them does so by a press; others get links
+// that change what they see.
+func (s *server) choices(id int64, page string, now cardChoice, languages []*cardWords) views.PaperChoiceRows {
+	m := views.PaperChoiceRows{Action: nightPath(id) + "/papers", Page: page}
+	row := func(label, name string, current string, options ...[2]string) {
+		c := views.Choices{Label: label, Name: name}
+		for _, o := range options {
+			c.Options = append(c.Options, views.PaperOption{Text: o[1], Value: o[0], Href: nightPath(id) + "/" + page + "?" + name + "=" + o[0], Current: o[0] == current})
+		}
+		m.Rows = append(m.Rows, c)
 	}
-	with := func(change func(*cardChoice)) cardChoice { c := now; change(&c); return c }
 	half := map[string]string{"a4": "A5, two to a sheet", "letter": "Half letter, two to a sheet"}[now.Paper]
-	rows := []views.Choices{
-		{Label: "Paper", Links: []views.Link{link("A4", with(func(c *cardChoice) { c.Paper = "a4" })), link("Letter", with(func(c *cardChoice) { c.Paper = "letter" }))}},
-		{Label: "Size", Links: []views.Link{link(half, with(func(c *cardChoice) { c.Layout = "half" })), link("Full page", with(func(c *cardChoice) { c.Layout = "full" }))}},
+	row("Paper", "paper", now.Paper, [2]string{"a4", "A4"}, [2]string{"letter", "Letter"})
+	row("Size", "layout", now.Layout, [2]string{"half", half}, [2]string{"full", "Full page"}, [2]string{"compact", "Compact: fewest pages"})
+	var langs [][2]string
+	for _, w := range languages {
+		langs = append(langs, [2]string{w.Code, w.Name})
 	}
-	lang := views.Choices{Label: "Language"}
-	for _, code := range catalog.Languages() {
-		lang.Links = append(lang.Links, link(s.cardWords[code].Name, with(func(c *cardChoice) { c.Lang = code })))
+	row("Language", "lang", now.Lang, langs...)
+	return m
+}
+
+// choosePapers keeps a choice: paper and size for the club, the language for
+// the night.
+func (s *server) choosePapers(w http.ResponseWriter, r *http.Request) error {
+	id, err := idParam(r, "night")
+	if err != nil {
+		return err
 	}
-	return append(rows, lang)
+	ctx := r.Context()
+	club, err := s.store.Club(ctx)
+	if err != nil {
+		return err
+	}
+	if p := r.PostFormValue("paper"); (p == "a4" || p == "letter") && p != club.Paper {
+		club.Paper = p
+		if err := s.store.SaveClub(ctx, &club); err != nil {
+			return err
+		}
+	}
+	if l := r.PostFormValue("layout"); slices.Contains(cardLayouts, l) {
+		p, err := s.store.Papers(ctx)
+		if err != nil {
+			return err
+		}
+		p.Layout = l
+		if err := s.store.SavePapers(ctx, p); err != nil {
+			return err
+		}
+	}
+	if lang := r.PostFormValue("lang"); lang != "" {
+		all, err := s.languages(ctx)
+		if err != nil {
+			return err
+		}
+		if slices.ContainsFunc(all, func(w *cardWords) bool { return w.Code == lang }) {
+			if err := s.store.SaveNightLanguage(ctx, id, lang); err != nil {
+				return err
+			}
+		}
+	}
+	back := r.PostFormValue("page")
+	if !slices.ContainsFunc(paperLinks(id, back), func(l views.Link) bool { return l.Current }) {
+		back = "cards"
+	}
+	return redirect(w, r, nightPath(id)+"/"+back, views.Flash{})
 }
 
 // paperLinks are the papers of a night.
@@ -115,18 +156,17 @@ func (c cardWriter) card(z sheetSize, inst kit.Instrument) (views.Card, bool) {
 		Name: inst.Name, Line: c.instrument(inst) + ".", Date: c.date(), Zone: zoneName(c.sh), Operators: c.operators(inst),
 		Place: c.place(inst), Care: c.care(inst), LooksWord: c.w.say("looks"), FaultsWord: c.w.say("faults"), Pages: c.w.say("page", 9, 9),
 	}
-	var turns []views.Turn
 	var which []int
 	for i, s := range c.sh.Showings {
 		if s.InstrumentID == inst.ID {
-			turns = append(turns, c.turn(inst, s))
 			which = append(which, i)
 		}
 	}
-	if len(turns) == 0 {
+	if len(which) == 0 {
 		return card, false
 	}
-	faces := z.faces(card, turns)
+	card.Tally = string(chart.DrawBoxes(fmt.Sprintf("b%d", inst.ID), views.TallyBoxes, z.W-tallyLead, c.w.say("looks")))
+	turns, faces := c.layOut(z, card, inst, which)
 	for n, f := range faces {
 		side := views.CardSide{Foot: f.foot}
 		if len(faces) > 1 {
@@ -136,12 +176,33 @@ func (c cardWriter) card(z sheetSize, inst kit.Instrument) (views.Card, bool) {
 			side.Glance = turns
 		}
 		for i := f.first; i < f.first+f.count; i++ {
-			turns[i].Charts = c.charts(chartID(inst.ID, i), inst, c.sh.Showings[which[i]], z.W, f.charts)
+			turns[i].Charts = c.charts(chartID(inst.ID, i), inst, c.sh.Showings[which[i]], z, f.charts, z.spare(turns[i], f.charts))
 			side.Turns = append(side.Turns, turns[i])
 		}
 		card.Sides = append(card.Sides, side)
 	}
 	return card, true
+}
+
+// layOut writes the showings of a card and lays them on sides: with all words,
+// or on a compact card with as many as give the fewest sides.
+func (c cardWriter) layOut(z sheetSize, card views.Card, inst kit.Instrument, which []int) ([]views.Turn, []face) {
+	levels := []words{everyWord}
+	if z.Layout == "compact" {
+		levels = []words{oneFact, onlyTask}
+	}
+	var turns []views.Turn
+	var faces []face
+	for _, level := range levels {
+		var t []views.Turn
+		for _, i := range which {
+			t = append(t, c.turn(inst, c.sh.Showings[i], level))
+		}
+		if f := z.faces(card, t); faces == nil || len(f) < len(faces) {
+			turns, faces = t, f
+		}
+	}
+	return turns, faces
 }
 
 // instrument describes an instrument in a few words.

@@ -107,8 +107,8 @@ func printed(t testing.TB, ctx context.Context, url string) []byte {
 	return pdf
 }
 
-// smallType lists texts that are set smaller than 10 pt, and titles of
-// showings that are not 16 pt. Drawings are in points, pages in pixels.
+// smallType lists texts that are set smaller than 10 pt, titles of showings
+// that are not 16 pt, and what sticks out of its card. Drawings are in points, pages in pixels.
 const smallType = `(() => {
 	const bad = [];
 	for (const el of document.querySelectorAll(".papers *")) {
@@ -116,6 +116,13 @@ const smallType = `(() => {
 		if (["title", "desc"].includes(el.tagName)) continue;
 		const size = parseFloat(getComputedStyle(el).fontSize), least = el.closest("svg") ? 10 : 13.33;
 		if (size < least - 0.01) bad.push(el.className + " " + size + " " + el.textContent.slice(0, 30));
+	}
+	for (const card of document.querySelectorAll(".card")) {
+		const c = card.getBoundingClientRect();
+		for (const el of card.querySelectorAll("p, h2, h3, svg, figcaption, li")) {
+			const b = el.getBoundingClientRect();
+			if (b.right > c.right - 30 || b.bottom > c.bottom - 30 && matchMedia("print").matches) bad.push("outside " + card.dataset.card + ": " + el.textContent.slice(0, 30));
+		}
 	}
 	for (const el of document.querySelectorAll(".turn h3")) if (parseFloat(getComputedStyle(el).fontSize) < 21.3) bad.push("key line " + el.textContent);
 	return bad;
@@ -135,6 +142,8 @@ func TestPrintedPapers(t *testing.T) {
 	}{
 		{"a4", "half", "en", "paper", 841.9, 595.3, 420.9, 9},
 		{"a4", "full", "de", "lamp", 595.3, 841.9, 0, 11},
+		{"a4", "compact", "de", "paper", 595.3, 841.9, 0, 11},
+		{"letter", "compact", "en", "paper", 612, 792, 0, 11},
 		{"letter", "half", "de", "paper", 792, 612, 396, 9},
 		{"letter", "full", "en", "paper", 612, 792, 0, 11},
 	} {
@@ -250,17 +259,68 @@ func inkFault(t *testing.T, file string, marginMM, fold float64) string {
 	return ""
 }
 
-// TestCardChoiceIsKept: paper, size and language are chosen once.
+// TestCardChoiceIsKept: paper and size are chosen once for the club, the
+// language for the night; an address shows another choice without keeping it.
 func TestCardChoiceIsKept(t *testing.T) {
 	v := planned(t, 0)
-	v.get("/nights/1/cards?paper=letter&layout=full&lang=de").wants(http.StatusOK)
-	p := v.get("/nights/1/cards").wants(http.StatusOK)
-	papers := p.all(func(n *html.Node) bool { return strings.Contains(attr(n, "class"), "papers") })
-	if len(papers) != 1 || attr(papers[0], "lang") != "de" || !strings.Contains(attr(papers[0], "class"), "paper-letter layout-full") {
-		t.Errorf("the choice was forgotten: %q", attr(papers[0], "class"))
+	class := func(p page) string {
+		papers := p.all(func(n *html.Node) bool { return strings.Contains(attr(n, "class"), "papers") })
+		if len(papers) != 1 {
+			t.Fatalf("%d sets of papers", len(papers))
+		}
+		return attr(papers[0], "class") + " " + attr(papers[0], "lang")
 	}
-	if v.get("/nights/1/cards?paper=napkin&layout=tiny&lang=xx").wants(http.StatusOK); !strings.Contains(v.get("/nights/1/cards").body, "paper-letter layout-full") {
-		t.Error("nonsense in the address changed the choice")
+	if got := class(v.get("/nights/1/cards?paper=letter&layout=full&lang=de")); !strings.HasSuffix(got, "paper-letter layout-full de") {
+		t.Errorf("the address shows %q", got)
+	}
+	if got := class(v.get("/nights/1/cards")); !strings.HasSuffix(got, "paper-a4 layout-half en") {
+		t.Errorf("looking changed the choice: %q", got)
+	}
+	if to := v.save("/nights/1/papers", "page", "print", "layout", "compact"); to != "/nights/1/print" {
+		t.Errorf("choosing leads to %s", to)
+	}
+	v.save("/nights/1/papers", "page", "cards", "paper", "letter")
+	v.save("/nights/1/papers", "page", "cards", "lang", "de")
+	if got := class(v.get("/nights/1/cards")); !strings.HasSuffix(got, "paper-letter layout-compact de") {
+		t.Errorf("the choice was forgotten: %q", got)
+	}
+	v.save("/nights/1/papers", "page", "//elsewhere", "paper", "napkin", "layout", "tiny", "lang", "xx")
+	if got := class(v.get("/nights/1/cards?paper=napkin&layout=tiny&lang=xx")); !strings.HasSuffix(got, "paper-letter layout-compact de") {
+		t.Errorf("nonsense changed the choice: %q", got)
+	}
+}
+
+// TestEachCardHasSheetsOfItsOwn: no two cards share a sheet, so that nothing
+// must be cut and sorted; the compact size takes the fewest sheets, and every
+// size shows every showing.
+func TestEachCardHasSheetsOfItsOwn(t *testing.T) {
+	v := planned(t, 0)
+	plan, err := v.store.Plan(context.Background(), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheets := map[string]int{}
+	for _, layout := range []string{"half", "full", "compact"} {
+		p := v.get("/nights/1/cards?layout=" + layout).wants(http.StatusOK)
+		for _, sheet := range p.all(having("class", "sheet")) {
+			sheets[layout]++
+			names := map[string]bool{}
+			for n := range sheet.Descendants() {
+				if n.Type == html.ElementNode && attr(n, "data-testid") == "card" {
+					names[attr(n, "data-card")] = true
+				}
+			}
+			if len(names) != 1 {
+				t.Errorf("%s: one sheet holds %v", layout, names)
+			}
+		}
+		if got := len(p.all(having("class", "turn"))); got != len(plan.Showings) {
+			t.Errorf("%s: %d showings on paper, %d planned", layout, got, len(plan.Showings))
+		}
+	}
+	t.Logf("sheets: %v for %d showings", sheets, len(plan.Showings))
+	if sheets["compact"] >= sheets["half"] || sheets["compact"] > sheets["full"] {
+		t.Errorf("compact is not the fewest: %v", sheets)
 	}
 }
 

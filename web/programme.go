@@ -184,7 +184,7 @@ func (c cardWriter) programmeShowing(inst kit.Instrument, s lineup.Showing) (Pro
 	}
 	t := c.w.target(listed)
 	x := ProgrammeShowing{From: s.From.UTC(), To: s.To().UTC(), Instrument: inst.ID,
-		Target: ProgrammeTarget{ID: t.ID, Name: t.Name, Designation: firstDesignation(t), Kind: c.w.targets.KindWord(t.Kind), Line: t.Words.Line, Expect: t.Words.Expect},
+		Target: ProgrammeTarget{ID: t.ID, Name: t.Name, Designation: firstDesignation(t), Kind: c.w.kind(t.Kind), Line: t.Words.Line, Expect: t.Words.Expect},
 		Access: c.access(v)}
 	if f := c.facts(t, s.From.Add(s.Length/2)); len(f) > 0 {
 		x.Target.Fact = f[0]

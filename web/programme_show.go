@@ -54,7 +54,10 @@ func (s *server) showProgramme(w http.ResponseWriter, r *http.Request) error {
 	}
 	// Private: the page carries the reader's theme.
 	w.Header().Set("Cache-Control", fmt.Sprintf("private, max-age=%d", int(publicFor.Seconds())))
-	m := s.programmeModel(r, c, next, publicPath(id))
+	m, err := s.programmeModel(r, c, next, publicPath(id))
+	if err != nil {
+		return err
+	}
 	return s.show(w, r, http.StatusOK, views.Head{Title: c.sh.Night.Name, Bare: true}, views.ProgrammePage(m))
 }
 
@@ -72,8 +75,12 @@ func (s *server) previewProgramme(w http.ResponseWriter, r *http.Request) error 
 	if err != nil {
 		return err
 	}
+	page, err := s.programmeModel(r, c, next, nightPath(id)+"/programme")
+	if err != nil {
+		return err
+	}
 	m := views.PreviewModel{Over: overline(c.sh), Tabs: nightTabs(id, "cards"), Papers: paperLinks(id, "programme"),
-		Publish: publishModel(id, all[id].Published), Page: s.programmeModel(r, c, next, nightPath(id)+"/programme")}
+		Publish: publishModel(id, all[id].Published), Page: page}
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Guests’ page · " + c.sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(c.sh)}, views.ProgrammePreview(m))
 }
 
@@ -167,13 +174,19 @@ func (s *server) publicAfter(ctx context.Context, after time.Time, all map[int64
 
 // words are the words of the first of the languages wanted that there is,
 // English else.
-func (s *server) words(_ context.Context, wanted ...string) (*cardWords, error) {
+func (s *server) words(ctx context.Context, wanted ...string) (*cardWords, error) {
+	all, err := s.languages(ctx)
+	if err != nil {
+		return nil, err
+	}
 	for _, code := range wanted {
-		if w, ok := s.cardWords[code]; ok {
-			return w, nil
+		for _, w := range all {
+			if w.Code == code {
+				return w, nil
+			}
 		}
 	}
-	return s.cardWords["en"], nil
+	return all[0], nil
 }
 
 // publishProgramme makes the guests' page public; one press, and undo.
@@ -203,7 +216,11 @@ func publishModel(id int64, public bool) views.PublishModel {
 }
 
 // programmeModel is the programme as a page.
-func (s *server) programmeModel(r *http.Request, c cardWriter, next []publicNext, path string) views.ProgrammeModel {
+func (s *server) programmeModel(r *http.Request, c cardWriter, next []publicNext, path string) (views.ProgrammeModel, error) {
+	languages, err := s.languages(r.Context())
+	if err != nil {
+		return views.ProgrammeModel{}, err
+	}
 	p, w := c.programme(next), c.w
 	m := views.ProgrammeModel{
 		Lang: w.Code, Club: p.Club, Title: p.Night.Name, Date: c.dayOf(c.sh.Night),
@@ -217,8 +234,8 @@ func (s *server) programmeModel(r *http.Request, c cardWriter, next []publicNext
 		How: w.say("howToLook"), Programme: w.say("programme"), Empty: w.say("guest.empty"), Now: w.say("now"), Next: w.say("nextDates"),
 		Access: w.say("guest.access"), See: w.say("guest.see"), Scale: w.say("scale"),
 	}
-	for _, code := range s.languageCodes() {
-		m.Languages = append(m.Languages, views.Link{Text: s.cardWords[code].Name, Href: path + "?lang=" + code, Current: code == w.Code})
+	for _, l := range languages {
+		m.Languages = append(m.Languages, views.Link{Text: l.Name, Href: path + "?lang=" + l.Code, Current: l.Code == w.Code})
 	}
 	for _, n := range next {
 		m.Next = append(m.Next, views.Link{Text: c.dayOf(n.Night) + ": " + n.Name, Href: publicPath(n.ID)})
@@ -230,7 +247,7 @@ func (s *server) programmeModel(r *http.Request, c cardWriter, next []publicNext
 		m.Access = append(m.Access, views.ProgrammeTool{Name: tool.Name, Stand: c.stand(tool.Stand), Kind: tool.Kind, Text: w.say("access." + tool.Wheelchair)})
 	}
 	m.Rows = c.programmeRows(p, s.now())
-	return m
+	return m, nil
 }
 
 // programmeRows are the targets in the order in which they begin, each with
@@ -261,22 +278,4 @@ func (c cardWriter) stand(name string) string {
 		return ""
 	}
 	return c.w.say("stand", name)
-}
-
-// languageCodes are the languages of the cards, English first.
-func (s *server) languageCodes() []string {
-	var out []string
-	for code := range s.cardWords {
-		out = append(out, code)
-	}
-	slices.SortFunc(out, func(a, b string) int {
-		if (a == "en") != (b == "en") {
-			if a == "en" {
-				return -1
-			}
-			return 1
-		}
-		return slices.Compare([]byte(a), []byte(b))
-	})
-	return out
 }

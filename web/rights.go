@@ -144,6 +144,7 @@ var rights = withGear(map[string]right{
 	"GET /nights/{night}/guest-sheet":              viewers,
 	"GET /nights/{night}/print":                    viewers,
 	"GET /nights/{night}/programme":                viewers,
+	"POST /nights/{night}/papers":                  organisers,
 	"POST /nights/{night}/programme/publish":       organisers,
 	"POST /nights/{night}/programme/withdraw":      organisers,
 
@@ -260,6 +261,19 @@ var rights = withGear(map[string]right{
 	"POST /targets/{target}/remove":               organisers,
 	"POST /targets/satellites":                    organisers,
 	"POST /targets/satellites/{satellite}/remove": organisers,
+
+	// What the cards say
+	"GET /words":                        organisers,
+	"POST /words/language":              organisers,
+	"POST /words/file":                  organisers,
+	"GET /words/{lang}/texts.csv":       organisers,
+	"POST /words/{lang}/undo":           organisers,
+	"POST /words/{lang}/remove":         organisers,
+	"POST /words/{lang}/restore":        organisers,
+	"GET /words/{lang}/{target}":        organisers,
+	"POST /words/{lang}/{target}":       organisers,
+	"POST /words/{lang}/{target}/reset": organisers,
+	"POST /words/{lang}/{target}/undo":  organisers,
 
 	// Sites
 	"GET /sites":                   viewers,

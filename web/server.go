@@ -182,6 +182,7 @@ func (s *server) routes() http.Handler {
 		r.Get("/placards", s.page(s.showPlacards))
 		r.Get("/guest-sheet", s.page(s.showGuestSheet))
 		r.Get("/print", s.page(s.showPrint))
+		r.Post("/papers", s.page(s.choosePapers))
 		r.Get("/programme", s.page(s.previewProgramme))
 		r.Post("/programme/publish", s.page(s.publishProgramme))
 		r.Post("/programme/withdraw", s.page(s.withdrawProgramme))
@@ -241,6 +242,9 @@ func (s *server) routes() http.Handler {
 	r.Post("/targets/{target}/remove", s.page(s.removeTarget))
 	r.Post("/targets/satellites", s.page(s.addSatellite))
 	r.Post("/targets/satellites/{satellite}/remove", s.page(s.removeSatellite))
+
+	// What the cards say
+	r.Route("/words", s.wordsRoutes)
 
 	// Sites
 	r.Route("/sites", func(r chi.Router) {

@@ -91,7 +91,8 @@ func (c *canvas) moonMap(v CloseUp) {
 	s := v.View.Subject
 	g := s.Disc.Globe
 	d := disc{o: v.View.Orientation, cx: v.W / 2, cy: v.H / 2}
-	d.scale = min(v.H/2-3, (v.W/2-9-longestName(g.Features))) / (s.Disc.Diameter / 120)
+	features := roomFor(g.Features, v.W/2-9-min(v.H/2-3, leastMoon*v.W))
+	d.scale = min(v.H/2-3, (v.W/2-9-longestName(features))) / (s.Disc.Diameter / 120)
 	b := d.body(s.Disc)
 	c.void("path", a("class", "lit"), a("d", b.ellipse(1, 1, 0, 360)+"Z"))
 	for _, sea := range g.Seas {
@@ -104,7 +105,7 @@ func (c *canvas) moonMap(v CloseUp) {
 	}
 	c.void("path", a("class", "limb"), a("d", b.ellipse(1, 1, 0, 360)+"Z"))
 	var left, right []moonLabel
-	for _, f := range g.Features {
+	for _, f := range features {
 		x0, y0, z := g.turn(f.Lon, f.Lat)
 		if z <= 0.1 {
 			continue
@@ -130,6 +131,21 @@ func (c *canvas) moonMap(v CloseUp) {
 	}
 	c.moonNames(b, left, -1, v.H)
 	c.moonNames(b, right, 1, v.H)
+}
+
+// leastMoon is the least radius of the Moon's disc in widths of the drawing.
+const leastMoon = 0.19
+
+// roomFor are the features whose names fit beside the disc: on a narrow drawing
+// a long name would leave no room for the Moon itself.
+func roomFor(fs []Spot, width float64) []Spot {
+	var out []Spot
+	for _, f := range fs {
+		if Width(f.Name, small, Text)+4 <= width {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 func longestName(fs []Spot) float64 {

@@ -1,8 +1,14 @@
 package chart
 
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
 // DrawCode draws a square code from its modules, dark ones true, with the
 // quiet zone that they bring along. Runs of dark modules in a row are one
-// rectangle. The code is black on white in every theme: a reader needs the
+// rectangle, all of them one path. The code is black on white in every theme: a reader needs the
 // contrast.
 func DrawCode(id string, modules [][]bool, size float64, title, desc string) SVG {
 	var c canvas
@@ -12,6 +18,7 @@ func DrawCode(id string, modules [][]bool, size float64, title, desc string) SVG
 	}
 	unit := size / float64(len(modules))
 	c.void("rect", a("class", "code-ground"), a("x", 0), a("y", 0), a("width", size), a("height", size))
+	var d strings.Builder
 	for y, row := range modules {
 		for x := 0; x < len(row); x++ {
 			if !row[x] {
@@ -21,9 +28,10 @@ func DrawCode(id string, modules [][]bool, size float64, title, desc string) SVG
 			for end < len(row) && row[end] {
 				end++
 			}
-			c.void("rect", a("class", "code-dark"), a("x", float64(x)*unit), a("y", float64(y)*unit), a("width", float64(end-x)*unit), a("height", unit), a("shape-rendering", "crispEdges"))
+			fmt.Fprintf(&d, "M%d %dh%dv1h-%dz", x, y, end-x, end-x)
 			x = end
 		}
 	}
+	c.void("path", a("class", "code-dark"), a("transform", "scale("+strconv.FormatFloat(unit, 'f', 5, 64)+")"), a("d", d.String()), a("shape-rendering", "crispEdges"))
 	return c.finish()
 }

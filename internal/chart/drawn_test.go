@@ -57,13 +57,27 @@ func drawn(t testing.TB, svg chart.SVG) []element {
 				}
 				e.attrs[a.Name.Local] = a.Value
 			}
-			out = append(out, e)
+			out = append(append(out, starsOf(e)...), e)
 		case xml.CharData:
 			if len(out) > 0 {
 				out[len(out)-1].text += string(x)
 			}
 		}
 	}
+}
+
+// starsOf are the stars of a path of many, as circles: a stroke without length
+// and with round ends is a disc as wide as the stroke.
+func starsOf(e element) []element {
+	var out []element
+	if !e.is("stars") {
+		return nil
+	}
+	for _, m := range strings.Split(strings.TrimSuffix(e.attrs["d"], "h0"), "h0") {
+		x, y, _ := strings.Cut(strings.TrimPrefix(m, "M"), " ")
+		out = append(out, element{name: "circle", attrs: map[string]string{"class": "star", "cx": x, "cy": y, "r": strconv.FormatFloat(e.n("stroke-width")/2, 'f', 3, 64)}})
+	}
+	return out
 }
 
 // points are the corners of a path of moves and lines.

@@ -162,7 +162,7 @@ func DrawEye(e Eye) SVG {
 			c.label(p, n.Name, x-Width(n.Name, small, Text)/2, y, 0, small, "text figure-name")
 		}
 	}
-	c.void("rect", a("class", "frame"), a("x", 0.5), a("y", 0.5), a("width", e.W-1), a("height", e.H-1))
+	c.void("rect", a("class", "frame"), a("x", 1), a("y", 1), a("width", e.W-2), a("height", e.H-2))
 	return c.finish()
 }
 
@@ -182,9 +182,9 @@ func (c *canvas) figures(s scene, e Eye, bounds box) {
 				continue
 			}
 			if !pen {
-				d.WriteString("M" + num(x1) + " " + num(y1))
+				d.WriteString("M" + num1(x1) + " " + num1(y1))
 			}
-			d.WriteString("L" + num(x2) + " " + num(y2))
+			d.WriteString("L" + num1(x2) + " " + num1(y2))
 			pen = true
 		}
 	}
@@ -215,7 +215,7 @@ func (c *canvas) eyeStars(s scene, e Eye, p *placer) (named []spotlight) {
 		if st.Mag > faintest || !ok || !around(x, y, r).inside(p.bounds) {
 			continue
 		}
-		c.dot(x, y, r)
+		c.gather(x, y, r)
 		if st.Mag < 3 {
 			p.take(around(x, y, r)) // a name may lie over the faint ones
 		}
@@ -223,6 +223,7 @@ func (c *canvas) eyeStars(s scene, e Eye, p *placer) (named []spotlight) {
 			named = append(named, spotlight{x, y, r, st.Name})
 		}
 	}
+	c.scatter()
 	return named
 }
 
@@ -261,7 +262,7 @@ func (c *canvas) ground(s scene, e Eye, p *placer) {
 		if !ok || x < -20 || x > e.W+20 {
 			continue
 		}
-		d.WriteString(op + num(x) + " " + num(y))
+		d.WriteString(op + num1(x) + " " + num1(y))
 		op = "L"
 		p.take(box{x - 2, y - 2, x + 2, e.H})
 	}
@@ -272,8 +273,8 @@ func (c *canvas) ground(s scene, e Eye, p *placer) {
 		if !ok || x < -20 || x > e.W+20 {
 			continue
 		}
-		d.WriteString("L" + num(x) + " " + num(y))
-		foot.WriteString(op + num(x) + " " + num(y))
+		d.WriteString("L" + num1(x) + " " + num1(y))
+		foot.WriteString(op + num1(x) + " " + num1(y))
 		op = "L"
 	}
 	if d.Len() == 0 {

@@ -109,12 +109,13 @@ func (c *canvas) drawStars(d disc, stars []Star, faintest, r float64, s Subject,
 		if !ok || math.Hypot(x-d.cx, y-d.cy) > r+rd || s.covers(d, x, y) {
 			continue
 		}
-		c.dot(x, y, rd)
+		c.gather(x, y, rd)
 		p.take(around(x, y, rd+0.5))
 		if st.Name != "" && math.Hypot(x-d.cx, y-d.cy) < r {
 			named = append(named, spotlight{x, y, rd, st.Name})
 		}
 	}
+	c.scatter()
 	return named
 }
 

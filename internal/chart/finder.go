@@ -128,12 +128,13 @@ func DrawFinder(f Finder) SVG {
 		if !ok || !around(x, y, r).inside(p.bounds) {
 			continue
 		}
-		c.dot(x, y, r)
+		c.gather(x, y, r)
 		p.take(around(x, y, r))
 		if s.Name != "" && s.Mag < 4 && (f.Start == nil || s.Name != f.Start.Name) {
 			named = append(named, spotlight{x, y, r, s.Name})
 		}
 	}
+	c.scatter()
 	c.hop(d, f, p)
 	c.aim(tx, ty)
 	for i, s := range named {

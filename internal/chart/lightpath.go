@@ -117,30 +117,65 @@ func (c *canvas) newtonian(l LightPath, v tubeView, long float64) {
 	c.say(v, l.word("eyepiece"), flat+d*0.16, out, 4, "start")
 }
 
+// twoMirrors is where the mirrors of a Cassegrain stand and how strongly the
+// cone is narrowed where it meets the secondary, all in mm.
+type twoMirrors struct {
+	apart  float64 // of the two mirrors
+	behind float64 // of the focus behind the main mirror
+	beam   float64 // of the cone at the secondary over the aperture
+	first  float64 // focal length of the main mirror alone
+}
+
+// backFocus is how far behind its main mirror a Cassegrain usually comes to a
+// focus, mm, and mirrorsInTube the part of the tube between its mirrors: common
+// practice of instruments with a diagonal, since clubs measure neither.
+const (
+	backFocus     = 150.0
+	mirrorsInTube = 0.75
+)
+
+// mirrorsOf follows from the tube and the focal length, to first order: light
+// that leaves the secondary with the cone of the whole instrument is
+// beam x aperture wide at a distance beam x focal length from the focus; the
+// main mirror alone brings it to that width after apart of its own focal
+// length (two thin elements: Hecht, Optics, the combination of separated lenses).
+func (l LightPath) mirrorsOf(long float64) twoMirrors {
+	m := twoMirrors{apart: mirrorsInTube * long, behind: backFocus}
+	f := l.FocalLength
+	const widest = 0.6 // more would be no Cassegrain: then the focal length is not to be believed
+	if f*widest < m.apart+m.behind {
+		f = (m.apart + m.behind) / widest
+	}
+	m.beam = (m.apart + m.behind) / f
+	m.first = m.apart / (1 - m.beam)
+	return m
+}
+
 // cassegrain: the main mirror has a hole; the convex secondary stretches the
-// cone so that it comes to a focus behind it. The mirror's own focal length
-// follows from where the secondary stands and how large it is.
+// cone so that it comes to a focus behind it.
 func (c *canvas) cassegrain(l LightPath, v tubeView, long float64) {
 	d := l.Aperture
-	half := d * 0.56
-	second := d * max(l.Obstruction, 0.25) / 2 * 0.8
-	at := long * 0.12
-	focus := long + d*0.45
+	m := l.mirrorsOf(long)
+	half, mirror := d*0.56, long*0.97
+	at, focus := mirror-m.apart, mirror+m.behind
+	cone := m.beam * d / 2
+	second := max(l.Obstruction*d/2, cone)
+	v.scale = min(v.scale, (l.W-52-84)/(focus+d*0.2))
 	c.walls(v, 0, long, half)
 	for _, s := range []float64{1, -1} {
-		c.ray(v, [2]float64{-d * 0.25, s * d / 2}, [2]float64{long * 0.94, s * d / 2}, [2]float64{at, s * second * 0.85}, [2]float64{focus, 0})
+		c.ray(v, [2]float64{-d * 0.25, s * d / 2}, [2]float64{mirror, s * d / 2}, [2]float64{at, s * cone}, [2]float64{focus, 0})
 	}
-	hole := second * 0.85
-	c.line(v.x(long*0.94), v.y(d/2), v.x(long*0.94), v.y(hole), "mirror")
-	c.line(v.x(long*0.94), v.y(-d/2), v.x(long*0.94), v.y(-hole), "mirror")
+	hole := max(cone*m.behind/(m.apart+m.behind)*1.6, d*0.06)
+	c.line(v.x(mirror), v.y(d/2), v.x(mirror), v.y(hole), "mirror")
+	c.line(v.x(mirror), v.y(-d/2), v.x(mirror), v.y(-hole), "mirror")
 	c.line(v.x(at), v.y(second), v.x(at), v.y(-second), "mirror")
 	if l.Design != kit.OtherCassegrain {
-		c.lens(v, d*0.04, half, d*0.05)
+		c.lens(v, at-d*0.06, half, d*0.05)
 		c.say(v, l.word("corrector"), 0, half, -5, "start")
 	}
 	c.box(v, focus-d*0.06, d*0.09, focus+d*0.2, -d*0.09)
 	c.say(v, l.word("secondary"), at, -half, 13, "start")
-	c.say(v, l.word("main mirror"), long+d*0.08, half, 8, "start")
+	c.say(v, l.word("main mirror"), mirror, half, -5, "end")
 	c.say(v, l.word("eyepiece"), focus+d*0.25, 0, 4, "start")
 }
 

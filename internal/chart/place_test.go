@@ -1,6 +1,7 @@
 package chart_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 	"time"
@@ -116,38 +117,50 @@ func TestNakedEyeStars(t *testing.T) {
 	}
 }
 
-// TestLabelsKeepApart goes through the showpieces in both hemispheres: no two
-// texts of a chart overlap, and none leaves the paper.
+// TestLabelsKeepApart goes through the showpieces in both hemispheres and all
+// seasons, on charts of every size that a card has: no two texts of a chart
+// overlap, and none leaves the paper.
 func TestLabelsKeepApart(t *testing.T) {
-	tr := trains()["Cassegrain with mirror diagonal"].train
 	charts := 0
 	for _, site := range []sky.Place{north, south} {
-		n := nightAt(t, site, 2026, time.December, 18)
-		at := n.From.Add(9 * time.Hour)
-		for _, m := range catalog.Default().All() {
-			if !m.Showpiece && !m.Moves || m.Moves && m.Body == sky.Sun || n.At(catalog.ObjectOf(m), at).AltRefracted < 12 {
-				continue
-			}
-			e := chart.EyeOf(n, m, at, sky.Horizon{{Az: 0, Alt: 6}, {Az: 180, Alt: 14}}, catalog.Default().ConstellationName)
-			e.ID, e.W, e.H, e.Labels = "e", 130, 140, labels()
-			f := chart.FinderOf(n, m, at, optics.RefractorStraight, 6, 8)
-			f.ID, f.W, f.H, f.Labels = "f", 114, 114, labels()
-			v := chart.EyepieceOf(n, m, at, &tr)
-			v.ID, v.W, v.H, v.Labels = "v", 114, 114, labels()
-			all := map[string]chart.SVG{"naked eye": chart.DrawEye(e), "finder": chart.DrawFinder(f), "eyepiece": chart.DrawEyepiece(v)}
-			if u, ok := chart.CloseUpOf(n, m, at, v); ok {
-				u.ID, u.W, u.H, u.Labels = "u", 236, 114, labels()
-				all["close-up"] = chart.DrawCloseUp(u)
-			}
-			for kind, svg := range all {
-				charts++
-				apart(t, m.Name+", "+kind, drawn(t, svg))
+		for _, month := range []time.Month{time.March, time.June, time.September, time.December} {
+			n := nightAt(t, site, 2026, month, 18)
+			for _, size := range []struct{ eye, round, moon, h float64 }{{130, 114, 170, 140}, {91, 88, 160, 88}, {104, 100, 214, 100}, {150, 160, 250, 190}} {
+				charts += labelsApart(t, n, n.From.Add(9*time.Hour), size.eye, size.round, size.moon, size.h)
 			}
 		}
 	}
-	if charts < 60 {
+	if charts < 800 {
 		t.Errorf("only %d charts", charts)
 	}
+}
+
+// labelsApart looks at the charts of every showpiece that is up and returns
+// how many there were.
+func labelsApart(t *testing.T, n *sky.Night, at time.Time, eye, round, moon, h float64) (charts int) {
+	t.Helper()
+	tr := trains()["Cassegrain with mirror diagonal"].train
+	for _, m := range catalog.Default().All() {
+		if !m.Showpiece && !m.Moves || m.Moves && m.Body == sky.Sun || n.At(catalog.ObjectOf(m), at).AltRefracted < 12 {
+			continue
+		}
+		e := chart.EyeOf(n, m, at, sky.Horizon{{Az: 0, Alt: 6}, {Az: 180, Alt: 14}}, catalog.Default().ConstellationName)
+		e.ID, e.W, e.H, e.Labels = "e", eye, h, labels()
+		f := chart.FinderOf(n, m, at, optics.RefractorStraight, 6, 8)
+		f.ID, f.W, f.H, f.Labels = "f", round, round, labels()
+		v := chart.EyepieceOf(n, m, at, &tr)
+		v.ID, v.W, v.H, v.Labels = "v", round, round, labels()
+		all := map[string]chart.SVG{"naked eye": chart.DrawEye(e), "finder": chart.DrawFinder(f), "eyepiece": chart.DrawEyepiece(v)}
+		if u, ok := chart.CloseUpOf(n, m, at, v); ok {
+			u.ID, u.W, u.H, u.Labels = "u", moon, h, labels()
+			all["close-up"] = chart.DrawCloseUp(u)
+		}
+		for kind, svg := range all {
+			charts++
+			apart(t, fmt.Sprintf("%s, %s, %.0f pt high", m.Name, kind, h), drawn(t, svg))
+		}
+	}
+	return charts
 }
 
 func apart(t *testing.T, what string, es []element) {

@@ -17,6 +17,7 @@ type SVG string
 type canvas struct {
 	b     strings.Builder
 	stack []string
+	stars map[int]*strings.Builder // gathered by gather, by tenths of a pt across
 }
 
 // attr is one attribute; a list of them keeps its order, so that the same
