@@ -1,0 +1,1 @@
+UPDATE papers SET layout = 'compact';
