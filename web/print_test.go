@@ -160,6 +160,11 @@ func TestPrintedPapers(t *testing.T) {
 		if err != nil || len(sheets) < 10 {
 			t.Fatalf("%s: %d sheets, %v", name, len(sheets), err)
 		}
+		// Guests' sheet and field plan are full pages whatever the cards are.
+		full, err := chromedp.Run(ctx, chromedp.Evaluate[[]bool](`[...document.querySelectorAll(".sheet")].map(s => s.closest(".papers").classList.contains("layout-full"))`))
+		if err != nil || len(full) != len(sheets) {
+			t.Fatalf("%s: %v, %v", name, full, err)
+		}
 		dir := t.TempDir()
 		file := filepath.Join(dir, "set.pdf")
 		if err := os.WriteFile(file, pdf, 0o600); err != nil {
@@ -172,7 +177,7 @@ func TestPrintedPapers(t *testing.T) {
 		}
 		for i, b := range boxes {
 			w, h := c.w, c.h
-			if i == len(boxes)-1 { // the guests' sheet is always a full page
+			if full[i] {
 				w, h = min(w, h), max(w, h)
 			}
 			if b[0] < w-1.5 || b[0] > w+1.5 || b[1] < h-1.5 || b[1] > h+1.5 {
@@ -194,7 +199,7 @@ func TestPrintedPapers(t *testing.T) {
 		pages, _ := filepath.Glob(filepath.Join(dir, "p*.png"))
 		for i, p := range pages {
 			fold := c.fold
-			if i == len(pages)-1 {
+			if full[i] {
 				fold = 0
 			}
 			if fault := inkFault(t, p, c.margin, fold); fault != "" {
