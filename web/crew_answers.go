@@ -80,7 +80,7 @@ func (s *server) answers(w http.ResponseWriter, r *http.Request, x roster, lette
 	}
 	m := views.AnswersModel{
 		Over: overline(x.Sheet), Tabs: nightTabs(x.Night.ID, "roster"), Back: rosterPath(x.Night.ID), Remind: nightPath(x.Night.ID) + "/answers/remind",
-		Choose: nightPath(x.Night.ID) + "/choose", Letters: letters, Asked: len(x.Volunteers) > 0,
+		Choose: nightPath(x.Night.ID) + "/choose#crew", Letters: letters, Asked: len(x.Volunteers) > 0,
 		Table: views.Table{Caption: "Answers", Columns: []views.Column{{Label: "Name"}, {Label: "Answer"}, {Label: "Would like"}, {Label: "The way there"}, {Label: "Says"}, {Label: "Link"}}},
 	}
 	people := slices.Clone(x.Volunteers)
@@ -110,12 +110,28 @@ func (s *server) answers(w http.ResponseWriter, r *http.Request, x roster, lette
 			{Text: shortName(v.Name), Href: fmt.Sprintf("%s/people/%d", rosterPath(x.Night.ID), v.ID)}, {Text: first(x.answerWords(v))}, {Text: wish}, {Text: ride}, {Text: a.Wishes}, {Text: linkWords(links, v.ID)},
 		})
 	}
+	dropBlank(&m.Table)
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Answers · " + x.Night.Name, Section: inNights, Crumbs: append(nightCrumbs(x.Sheet), views.Link{Text: "Roster", Href: m.Back})}, views.Answers(m))
+}
+
+// dropBlank takes out the columns in which no row says anything.
+func dropBlank(t *views.Table) {
+	for i := len(t.Columns) - 1; i > 0; i-- {
+		if !slices.ContainsFunc(t.Rows, func(row []views.Cell) bool { return row[i].Text != "" && row[i].Text != noLink }) {
+			t.Columns = slices.Delete(t.Columns, i, i+1)
+			for j := range t.Rows {
+				t.Rows[j] = slices.Delete(t.Rows[j], i, i+1)
+			}
+		}
+	}
 }
 
 func answerOrder(a crew.Answer) int {
 	return slices.Index([]crew.Answer{crew.NoAnswer, crew.Yes, crew.Maybe, crew.No}, a)
 }
+
+// noLink is said of somebody without a personal link.
+const noLink = "none"
 
 // linkWords says whether somebody has a personal link and when it was used.
 func linkWords(links []crew.Link, volunteer int64) string {
@@ -130,7 +146,7 @@ func linkWords(links []crew.Link, volunteer int64) string {
 	}
 	switch {
 	case n == 0:
-		return "none"
+		return noLink
 	case used.Used.IsZero():
 		return "not opened yet"
 	}

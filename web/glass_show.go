@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 	"time"
 
@@ -40,8 +41,32 @@ func (s *server) glassPage(w http.ResponseWriter, r *http.Request, status int, s
 	for _, i := range sh.Kit.Instruments {
 		m.Instruments = append(m.Instruments, glassOf(sh, i, f))
 	}
+	m.Shared = shareCautions(m.Instruments)
 	m.Power = powerPart(sh, r.FormValue("extra"))
 	return s.show(w, r, status, views.Head{Title: "Dew and cool-down · " + sh.Night.Name, Section: inNights, Crumbs: nightCrumbs(sh)}, views.Glass(m))
+}
+
+// shareCautions takes out of the instruments what is told word for word of
+// several, and returns it once, with the names of those it is for.
+func shareCautions(parts []views.GlassPart) []views.Caution {
+	var order []views.Caution
+	names := map[views.Caution][]string{}
+	for _, g := range parts {
+		for _, c := range g.Cautions {
+			if len(names[c]) == 0 {
+				order = append(order, c)
+			}
+			names[c] = append(names[c], g.Name)
+		}
+	}
+	for i := range parts {
+		parts[i].Cautions = slices.DeleteFunc(parts[i].Cautions, func(c views.Caution) bool { return len(names[c]) > 1 })
+	}
+	order = slices.DeleteFunc(order, func(c views.Caution) bool { return len(names[c]) < 2 })
+	for i, c := range order {
+		order[i].Text = strings.Join(names[c], ", ") + ": " + c.Text
+	}
+	return order
 }
 
 // glassOverview is one line for each instrument: when out, when ready, what
@@ -97,11 +122,7 @@ func actionWords(a field.Advice) string {
 	case field.FitShield:
 		return "a shield"
 	case field.RunHeater:
-		lo, hi := fmt.Sprintf("%.1f", a.Watts), fmt.Sprintf("%.1f", a.WattsHigh)
-		if lo == hi {
-			return "a heater of " + lo + " W"
-		}
-		return "a heater of " + lo + " to " + hi + " W"
+		return "a heater of " + field.WattRange(a.Watts, a.WattsHigh)
 	case field.CoverWait:
 		return "cover it, wait"
 	case field.KeepWarm:

@@ -46,7 +46,10 @@ func (s *server) showHistory(w http.ResponseWriter, r *http.Request) error {
 	// The newest state of each is in force: there is nothing to bring back.
 	lineUp, roster := false, false
 	for _, e := range entries[:min(len(entries), shownEntries)] {
-		row := views.HistoryRow{When: e.At.In(zone).Format("Mon 2 Jan 2006, 15:04:05"), Who: e.Who, What: first(e.What)}
+		row := views.HistoryRow{When: e.At.In(zone).Format("Mon 2 Jan 2006, 15:04"), Who: e.Who, What: first(e.What)}
+		if row.Who == "" && s.demo {
+			row.Who = "demo" // it has no accounts
+		}
 		base := nightPath(id) + "/history/" + strconv.FormatInt(e.ID, 10)
 		if e.LineUp {
 			if lineUp {

@@ -47,7 +47,7 @@ func instrumentSheet(all kit.Kit, inst kit.Instrument) views.SheetModel {
 	}
 	m.Care = careOf(inst)
 	m.Compare = "/kit/compare"
-	m.Assumed = inst.Assumed
+	m.Assumed = assumedNames(inst.Base, kit.InstrumentFields)
 	return m
 }
 

@@ -38,6 +38,13 @@ func TestInstrumentSheets(t *testing.T) {
 			t.Errorf("%s: %d rays, want the two outermost", path, len(rays))
 		}
 	}
+	// What is assumed is named as the form names it, not as the program does.
+	sheet := text(v.get("/kit/instruments/1/sheet").wants(http.StatusOK).root)
+	for _, p := range []string{sheet, text(v.get("/kit").wants(http.StatusOK).root)} {
+		if !strings.Contains(p, "eyepiece beside the optical axis") || strings.Contains(p, "EyeOffset") {
+			t.Error("an assumed value is not named in the words of the form")
+		}
+	}
 	if got := v.get("/kit/compare?i=1&i=2").all(tag("tr")); len(got) != 3 {
 		t.Errorf("two chosen: %d rows, want 3", len(got))
 	}

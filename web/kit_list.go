@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,12 +96,12 @@ func instrumentShelf(all []kit.Instrument, retired *[]views.RetiredPiece) shelf 
 			assumedIn(i.Base, "FocalLength", focal),
 			assumedIn(i.Base, "Mount", views.Cell{Text: wordFor(mountWords, i.Mount), Note: motion(i)}),
 			assumedIn(i.Base, "Focuser", views.Cell{Text: wordFor(focuserWords, i.Focuser)}),
-			assumedCount(i.Base),
+			assumedCell(i.Base),
 		)
 	}
 	return shelf{
 		title: "Instruments", path: "instruments", add: "Add an instrument", why: "Telescopes and binoculars, with their mounts.",
-		columns: []views.Column{{Label: "Name"}, {Label: "Aperture", Number: true}, {Label: "Focal length", Number: true}, {Label: "Mount"}, {Label: "Takes"}, {Label: "Assumed", Number: true}},
+		columns: []views.Column{{Label: "Name"}, {Label: "Aperture", Number: true}, {Label: "Focal length", Number: true}, {Label: "Mount"}, {Label: "Takes"}, {Label: "Assumed"}},
 		rows:    l.rows,
 	}
 }
@@ -116,12 +117,24 @@ func motion(i kit.Instrument) string {
 	return "moved by hand"
 }
 
-// assumedCount says how many values of a piece rest on defaults.
-func assumedCount(b kit.Base) views.Cell {
+// assumedCell says which values of an instrument rest on defaults.
+func assumedCell(b kit.Base) views.Cell {
 	if len(b.Assumed) == 0 {
 		return views.Cell{Text: "nothing"}
 	}
-	return views.Cell{Text: plural(len(b.Assumed), "value", "values")}
+	return views.Cell{Text: plural(len(b.Assumed), "value", "values"), Note: strings.Join(assumedNames(b, kit.InstrumentFields), ", ")}
+}
+
+// assumedNames are the values that rest on defaults, in the words and the
+// order of the form.
+func assumedNames(b kit.Base, fields []kit.Assumable) []string {
+	var out []string
+	for _, f := range fields {
+		if slices.Contains(b.Assumed, f.Field) {
+			out = append(out, f.Label)
+		}
+	}
+	return out
 }
 
 func eyepieceShelf(all []kit.Eyepiece, retired *[]views.RetiredPiece) shelf {

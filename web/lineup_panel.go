@@ -25,9 +25,7 @@ func pickedModel(sh *night.Sheet, id int64) *views.PickedModel {
 		Title: targetName(sh, x.TargetID), Instrument: sh.Input.InstrumentName(x.InstrumentID), When: span(sh, x.From, x.To()),
 		View: fmt.Sprintf("%s, fit %.2f", v.Short(), v.Fit), Steps: stepsOf(sh, m, x, from, to), Numbers: viewRows(sh, m, x),
 	}
-	if v.Fit < 0.9 {
-		p.Weak = v.Weakest.Sentence
-	}
+	p.Weak = weakWords(v.Weakest)
 	if t, ok := sh.Target(x.BackupID); ok {
 		p.Numbers = append(p.Numbers, views.Row{Label: "If cloud covers it", Value: t.Name})
 	}

@@ -114,6 +114,19 @@ func event2(word string, sh *night.Sheet, e sky.Event, above, below string) stri
 	return event(sh, e, above, below)
 }
 
+// weakBelow is the value below which a factor is a weakness. From here on the
+// sentences praise ("Guests like it."), so the lowest is told by its number.
+const weakBelow = 0.7
+
+// weakWords tells the lowest factor of a view: what is wrong with it, or that
+// nothing is, with the name and number of what comes nearest.
+func weakWords(f lineup.Factor) string {
+	if f.Value < weakBelow {
+		return f.Sentence
+	}
+	return fmt.Sprintf("nothing weak (least: %s, %.2f)", lowerFirst(f.Key.String()), f.Value)
+}
+
 func showingTable(sh *night.Sheet, fits *lineup.Matrix) views.Table {
 	t := views.Table{Caption: "Showings", Columns: []views.Column{
 		{Label: "Instrument"}, {Label: "Time"}, {Label: "Target"}, {Label: "Eyepiece"}, {Label: "Power", Number: true},
@@ -129,13 +142,9 @@ func showingTable(sh *night.Sheet, fits *lineup.Matrix) views.Table {
 			if s.Pinned {
 				c.Mark = "Pinned"
 			}
-			weak := ""
-			if v.Fit < 0.9 {
-				weak = v.Weakest.Sentence
-			}
 			t.Rows = append(t.Rows, []views.Cell{
 				{Text: inst.Name}, {Text: span(sh, s.From, s.To())}, c, {Text: v.Gear()}, {Text: fmt.Sprintf("%.0f×", v.Optics.Magnification)},
-				{Text: v.Field()}, {Text: fmt.Sprintf("%.0f° to %.0f°", v.AtStart.AltRefracted, v.AtEnd.AltRefracted)}, {Text: fmt.Sprintf("%.2f", v.Fit)}, {Text: weak},
+				{Text: v.Field()}, {Text: fmt.Sprintf("%.0f° to %.0f°", v.AtStart.AltRefracted, v.AtEnd.AltRefracted)}, {Text: fmt.Sprintf("%.2f", v.Fit)}, {Text: weakWords(v.Weakest)},
 			})
 		}
 	}

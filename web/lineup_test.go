@@ -380,3 +380,21 @@ func lastShowing(v *visitor, nightID int64) int64 {
 	}
 	return p.Showings[len(p.Showings)-1].ID
 }
+
+// TestWeakestPoint: praise is no weakness: where nothing is weak the column
+// says so, with the factor that comes nearest and its number.
+func TestWeakestPoint(t *testing.T) {
+	v := planned(t, 0)
+	p := v.get("/nights/1/line-up").wants(http.StatusOK)
+	all := text(p.root)
+	for _, row := range p.all(tag("tr")) {
+		for _, praise := range []string{" Guests like it.", "clear of the outline.", " A favourite of guests."} {
+			if strings.HasSuffix(text(row), praise) {
+				t.Errorf("praise stands as the weakest point: %q", text(row))
+			}
+		}
+	}
+	if !strings.Contains(all, "nothing weak (least: ") {
+		t.Error("no showing says that nothing is weak")
+	}
+}

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"time"
 
 	"duskboard/internal/catalog"
@@ -107,10 +108,20 @@ func nightTodo(sh *night.Sheet) []views.Todo {
 		{Text: "Decide: go or no-go", Why: fmt.Sprintf("At %s on the day, posted by %s.", clock(sh.GoRules.Decide), clock(sh.GoRules.Post)), Action: "Decide", Href: base + "/decision", Done: len(sh.Decisions) > 0},
 		{Text: "Send out the departure check", Why: "Who packs what, and when each leaves home.", Action: "Check", Href: base + "/departure"},
 		{Text: "Staff the night", Why: fmt.Sprintf("%s for %s asked.", plural(len(sh.Duties), "duty", "duties"), plural(len(sh.Volunteers), "volunteer", "volunteers")), Action: "Roster", Href: base + "/roster", Done: len(sh.Duties) > 0},
-		{Text: fmt.Sprintf("Print %d cards", cardCount(sh)), Why: "One sheet an instrument, to read by a red torch.", Action: "Cards", Href: base + "/cards"},
+		{Text: fmt.Sprintf("Print %d cards", cardCount(sh)), Why: "One sheet an instrument, to read by a red torch.", Action: "Print", Href: base + "/cards"},
 	}
 	markFirstOpen(steps)
 	steps[0].Action = "Choose"
+	// What is still to do comes first; what is done stays in order below.
+	slices.SortStableFunc(steps, func(a, b views.Todo) int {
+		switch {
+		case a.Done == b.Done:
+			return 0
+		case a.Done:
+			return 1
+		}
+		return -1
+	})
 	return steps
 }
 

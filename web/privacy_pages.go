@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"strconv"
 	"strings"
 
 	"duskboard/internal/account"
@@ -19,7 +20,7 @@ func (s *server) showPrivacy(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	m := views.PrivacyModel{Answers: afterMonths(k.Answers), History: afterMonths(k.History), Contacts: afterMonths(k.Contacts)}
+	m := views.PrivacyModel{Answers: afterMonths(k.Answers), History: afterMonths(k.History), Contacts: afterMonths(k.Contacts), Copies: strconv.Itoa(privacy.DailyCopies)}
 	for _, e := range privacy.About() {
 		m.Entries = append(m.Entries, views.PrivacyEntry{Title: e.Title, About: first(e.About) + ".", Why: first(e.Why) + ".", Seen: first(e.Seen) + ".", Kept: first(e.Kept) + "."})
 	}

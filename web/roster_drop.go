@@ -24,7 +24,7 @@ func (s *server) showCrewNight(w http.ResponseWriter, r *http.Request) error {
 	m := views.CrewNightModel{
 		Over: overline(x.Sheet), Title: shortName(v.Name), Path: fmt.Sprintf("%s/people/%d", base, v.ID), Back: base, Answer: first(x.answerWords(v)),
 		Wishes: x.answer(v.ID).Wishes, Gone: x.answer(v.ID).Answer == crew.No, Add: fmt.Sprintf("%s/new?person=%d", base, v.ID),
-		Propose: base + "/propose", LineUp: lineUpPath(x.Night.ID) + "/propose", EditHref: crewPath(v.ID),
+		Propose: base + "/propose", LineUp: replanWithout(x, v.ID, nil), EditHref: crewPath(v.ID),
 	}
 	ds := x.dutiesOf(v.ID)
 	for _, d := range ds {
@@ -37,6 +37,20 @@ func (s *server) showCrewNight(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	return s.show(w, r, http.StatusOK, views.Head{Title: v.Name + " · " + x.Night.Name, Section: inNights, Crumbs: append(nightCrumbs(x.Sheet), views.Link{Text: "Roster", Href: base})}, views.CrewNight(m))
+}
+
+// replanWithout is the page that plans the rest again, changing little, with
+// somebody ticked as gone, and as out what they ran and nobody runs now.
+func replanWithout(x roster, id int64, lost []crew.Duty) string {
+	q := url.Values{"gone": {strconv.FormatInt(id, 10)}}
+	for _, u := range x.scene.Unstaffed(x.Duties) {
+		inst := strconv.FormatInt(u.InstrumentID, 10)
+		theirs := slices.ContainsFunc(lost, func(d crew.Duty) bool { return d.Role == crew.Operator && d.InstrumentID == u.InstrumentID })
+		if theirs && !slices.Contains(q["out"], inst) {
+			q.Add("out", inst)
+		}
+	}
+	return lineUpPath(x.Night.ID) + "/replan?" + q.Encode()
 }
 
 // describeAbsence finds, from the history, what somebody had before they
@@ -55,6 +69,7 @@ func (s *server) describeAbsence(r *http.Request, x roster, v crew.Volunteer, m 
 		return nil
 	}
 	a := x.scene.Drop(entries[i].Duties, v.ID)
+	m.LineUp = replanWithout(x, v.ID, a.Lost)
 	for _, d := range a.Lost {
 		lost := views.LostDuty{Words: x.postName(postOf(d)) + ", " + span(x.Sheet, d.From, d.To())}
 		if x.taken(d) {

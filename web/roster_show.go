@@ -161,7 +161,29 @@ func (x roster) gapRows() []views.RosterGap {
 		row.Href = fmt.Sprintf("%s/new?post=%s&person=%d&from=%d&to=%d", rosterPath(x.Night.ID), postValue(g.Post), who, g.From.Unix(), g.To.Unix())
 		out = append(out, row)
 	}
-	return out
+	return sayOnce(out)
+}
+
+// sayOnce takes from several gaps that nobody is free, and says it below them
+// for all alike.
+func sayOnce(gaps []views.RosterGap) []views.RosterGap {
+	n := 0
+	for _, g := range gaps {
+		if strings.HasSuffix(g.Words, crew.NobodyFree) {
+			n++
+		}
+	}
+	if n < 2 {
+		return gaps
+	}
+	for i := range gaps {
+		gaps[i].Words = strings.TrimSuffix(gaps[i].Words, crew.NobodyFree)
+	}
+	words := strings.TrimSpace(crew.NobodyFree)
+	if n < len(gaps) {
+		words = fmt.Sprintf("For %d of these nobody who is there, glad to do it and able is free.", n)
+	}
+	return append(gaps, views.RosterGap{Words: words})
 }
 
 // postValue and parsePost write a post as one value of a form.

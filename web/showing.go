@@ -243,11 +243,18 @@ func reasonTable(why lineup.Reason) views.Table {
 }
 
 // numberUnit prints a number with its unit as the trade writes it: 46′, 14°,
-// 63×, 1.42 m.
+// 63×, 9.6″, 1.42 m; seconds as minutes from two minutes on.
 func numberUnit(v float64, unit string) string {
 	switch unit {
 	case "′", "°", "×":
 		return fmt.Sprintf("%.0f%s", v, unit)
+	case "″":
+		return fmt.Sprintf("%.1f″", v)
+	case "s":
+		if v >= 120 {
+			return fmt.Sprintf("%.0f min", v/60)
+		}
+		return fmt.Sprintf("%.0f s", v)
 	case "m":
 		return fmt.Sprintf("%.2f m", v)
 	}

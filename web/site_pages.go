@@ -32,7 +32,7 @@ func siteListModel(all []night.Site) views.SiteListModel {
 			{Text: x.Name, Href: sitePath(x.ID), Note: x.Ground},
 			{Text: latitude.print(x.Place.Lat, 3) + ", " + longitude.print(x.Place.Lon, 3), Note: number(x.Place.Elev, 0) + " m above the sea"},
 			{Text: x.Zone},
-			{Text: number(x.Brightness, 1), Note: fmt.Sprintf("step %d of 9", stepOf(x.Brightness))},
+			{Text: number(x.Brightness, 1), Note: "step " + darkness[stepOf(x.Brightness)-1].word},
 			{Text: drawHorizon(x.Horizon).Words},
 			{Text: onTheGround(x)},
 		})

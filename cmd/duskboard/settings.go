@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"duskboard/internal/account/passkey"
+	"duskboard/internal/privacy"
 	"duskboard/internal/weather"
 )
 
@@ -53,7 +54,7 @@ func parseSettings(args []string, env func(string) string, stderr io.Writer) (se
 	f.StringVar(&proxies, "trusted-proxies", proxies, "addresses or networks of reverse proxies, with commas: their X-Forwarded-For and -Proto count (DUSKBOARD_PROXIES)")
 	f.StringVar(&s.MetricsAddr, "metrics-addr", env("DUSKBOARD_METRICS_ADDR"), "separate address that answers /metrics, best on 127.0.0.1; empty answers none (DUSKBOARD_METRICS_ADDR)")
 	f.StringVar(&s.BackupDir, "backup-dir", s.BackupDir, "folder for a copy each day; empty makes none (DUSKBOARD_BACKUP_DIR)")
-	f.IntVar(&s.BackupKeep, "backup-keep", 7, "how many daily copies are kept")
+	f.IntVar(&s.BackupKeep, "backup-keep", privacy.DailyCopies, "how many daily copies are kept")
 	if err := f.Parse(args); err != nil {
 		return s, fmt.Errorf("%w: %v", errUsage, err)
 	}

@@ -123,6 +123,10 @@ func busy(ds []Duty, volunteer int64, x Stretch) bool {
 	return false
 }
 
+// NobodyFree ends the words of a gap for which nobody offers: a list of many
+// may say it once.
+const NobodyFree = " Nobody who is there, glad to do it and able is free."
+
 // gapWords: "No one who is there can run Long Tom from 21:30 to 22:45. Bram and
 // Otto could with 20 minutes' training."
 func (s *Scene) gapWords(g *Gap, able bool) string {
@@ -139,7 +143,7 @@ func (s *Scene) gapWords(g *Gap, able bool) string {
 		words = sentence("No one who is there can run %s %s.", s.PostName(g.Post), when)
 	}
 	if g.Role != Operator && len(g.Free)+len(g.Ask) == 0 {
-		words += " Nobody who is there, glad to do it and able is free."
+		words += NobodyFree
 	}
 	if len(g.Free) > 0 {
 		words += sentence(" %s %s free then.", s.names(g.Free), isAre(len(g.Free)))

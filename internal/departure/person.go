@@ -157,9 +157,18 @@ func (b *builder) warningsOf(p Person) []field.Warning {
 			mine = append(mine, i)
 		}
 	}
-	for _, i := range mine {
+	for n, i := range mine {
 		for _, w := range b.sh.Forecasts[i.ID].Warnings {
-			w.Sentence = i.Name + ": " + w.Sentence
+			if slices.ContainsFunc(mine[:n], func(x kit.Instrument) bool { return b.warned(x, w) }) {
+				continue // told once, with the names of all it is for
+			}
+			names := []string{i.Name}
+			for _, x := range mine[n+1:] {
+				if b.warned(x, w) {
+					names = append(names, x.Name)
+				}
+			}
+			w.Sentence = strings.Join(names, ", ") + ": " + w.Sentence
 			ws = append(ws, w)
 		}
 		for _, x := range b.sh.Power.Instruments {
@@ -175,6 +184,11 @@ func (b *builder) warningsOf(p Person) []field.Warning {
 		}
 	}
 	return field.SortWarnings(append(ws, b.check.Warnings...))
+}
+
+// warned reports whether an instrument has the same warning, word for word.
+func (b *builder) warned(i kit.Instrument, w field.Warning) bool {
+	return slices.ContainsFunc(b.sh.Forecasts[i.ID].Warnings, func(x field.Warning) bool { return x.Importance == w.Importance && x.Sentence == w.Sentence })
 }
 
 // sun is the caution for a crew that can see the Sun.

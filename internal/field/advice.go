@@ -58,7 +58,7 @@ func (f *forecast) advise(s Surface, r SurfaceReport, unheated Level) Advice {
 		// The strip holds it, if perhaps with less than 2 K to spare.
 		a.Have = true
 		if a.Action == RunHeater {
-			a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at about %s; off, %s.", s.Name, watts(math.Min(a.Watts, s.Heater)), bare.phrase(f.opts.Zone))
+			a.Sentence = fmt.Sprintf("Run the heater on the %s from the start, at %s; off, %s.", s.Name, runAt(math.Min(a.Watts, s.Heater)), bare.phrase(f.opts.Zone))
 		}
 	}
 	return a
@@ -77,7 +77,7 @@ func (f *forecast) heaterAdvice(s Surface, level Level) Advice {
 	a.Have = s.Heater >= a.Watts && !f.opts.HeaterOff
 	if s.Kind == EyepieceLens {
 		a.Action = KeepWarm
-		a.Sentence = fmt.Sprintf("Keep spare eyepieces in a pocket and swap them, or run a strip of %s; breath fogs a cold eye lens at any humidity.", wattRange(a.Watts, a.WattsHigh))
+		a.Sentence = fmt.Sprintf("Keep spare eyepieces in a pocket and swap them, or run a strip of %s; breath fogs a cold eye lens at any humidity.", WattRange(a.Watts, a.WattsHigh))
 		return a
 	}
 	shield := ""
@@ -86,7 +86,7 @@ func (f *forecast) heaterAdvice(s Surface, level Level) Advice {
 		behind.Plate.Shield = defaultShield
 		lo, hi := f.power(behind)
 		a.ShieldWatts = lo
-		shield = ", or of " + wattRange(lo, hi) + " behind a shield"
+		shield = ", or of " + WattRange(lo, hi) + " behind a shield"
 	}
 	have := ""
 	switch {
@@ -101,7 +101,7 @@ func (f *forecast) heaterAdvice(s Surface, level Level) Advice {
 	if level < Likely {
 		form = "Have a heater for the %s at hand, of %s%s; started before the dew comes it takes far less than on wet glass.%s"
 	}
-	a.Sentence = fmt.Sprintf(form, s.Name, wattRange(a.Watts, a.WattsHigh), shield, have)
+	a.Sentence = fmt.Sprintf(form, s.Name, WattRange(a.Watts, a.WattsHigh), shield, have)
 	return a
 }
 
@@ -112,6 +112,13 @@ func (f *forecast) power(s Surface) (lo, hi float64) {
 	return lo, math.Max(s.need(f.night, f.first, cold, DewMargin), lo)
 }
 
+func runAt(w float64) string {
+	if w < 1 {
+		return underOne
+	}
+	return "about " + watts(w)
+}
+
 func watts(w float64) string {
 	if w < 9.95 {
 		return fmt.Sprintf("%.1f W", w)
@@ -119,12 +126,22 @@ func watts(w float64) string {
 	return fmt.Sprintf("%.0f W", w)
 }
 
-func wattRange(lo, hi float64) string {
-	a, b := watts(lo), watts(hi)
-	if a == b {
+// underOne is what is said of less than a watt: no strip is sold or set finer.
+const underOne = "under 1 W"
+
+// WattRange is a need for power in words, from likely to the cold, moist, calm
+// case, W: "under 1 W", "up to 2.3 W", "3.0 to 4.5 W".
+func WattRange(lo, hi float64) string {
+	switch a, b := watts(lo), watts(hi); {
+	case hi < 1:
+		return underOne
+	case lo < 1:
+		return "up to " + b
+	case a == b:
 		return a
+	default:
+		return a[:len(a)-2] + " to " + b
 	}
-	return a[:len(a)-2] + " to " + b
 }
 
 // phrase is the onset as part of a sentence: "dew comes between 19:50 and

@@ -2,6 +2,8 @@ package field
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"duskboard/internal/kit"
 )
@@ -144,8 +146,20 @@ func primarySurface(inst kit.Instrument) Surface {
 	}
 }
 
+// finderName is a finder's own name within a sentence: one that begins with a
+// common word ("Dot finder") loses its capital, a proper name keeps it.
+func finderName(name string) string {
+	switch word, _, more := strings.Cut(name, " "); {
+	case !more:
+		return name
+	case slices.Contains([]string{"Dot", "Ring", "Red", "Green", "Reflex", "Optical", "Straight", "Right-angle", "Right", "Small", "Large", "Big", "Old", "New", "Spare"}, word):
+		return strings.ToLower(name[:1]) + name[1:]
+	}
+	return name
+}
+
 func finderSurface(f kit.Finder) Surface {
-	name := f.Name
+	name := finderName(f.Name)
 	if f.Kind == kit.UnitPower {
 		if name == "" {
 			name = string(SightWindow)

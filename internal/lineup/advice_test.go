@@ -77,3 +77,29 @@ func TestBetter(t *testing.T) {
 		})
 	}
 }
+
+// TestBetterHeals: where something forbids a view, no advice is about glass,
+// which forbids nothing: cooling it or drying it would change nothing.
+func TestBetterHeals(t *testing.T) {
+	vetoed := 0
+	for _, night := range []string{"25-a-damp-evening", "53-no-ladders"} {
+		s := planned(t, night)
+		for ii := range s.in.Kit.Instruments {
+			for ti := range s.in.Targets {
+				why := s.m.Why(ii, ti, len(s.m.Blocks)/2)
+				if _, veto := why.Fit.Vetoed(); !veto {
+					continue
+				}
+				vetoed++
+				for _, word := range []string{"Put out earlier", "dew shield"} {
+					if strings.Contains(why.Better, word) {
+						t.Errorf("%s in %s: %q heals no veto", s.in.Targets[ti].Name, s.in.Kit.Instruments[ii].Name, why.Better)
+					}
+				}
+			}
+		}
+	}
+	if vetoed < 10 {
+		t.Errorf("only %d vetoes were tried", vetoed)
+	}
+}

@@ -37,6 +37,9 @@ func (m *Matrix) better(ii, ti, r, b int) string {
 // readyGlass: what keeps dew away and gets warm glass ready.
 func (m *Matrix) readyGlass(ii, _, _, b int, f Fit) string {
 	st := m.states[ii][b]
+	if vetoed(f) {
+		return "" // ready glass heals no veto, and its own is about stars to align on
+	}
 	switch {
 	case f.Factors[State].Value >= 0.9 || f.Factors[State].Veto:
 		return ""
@@ -50,12 +53,19 @@ func (m *Matrix) readyGlass(ii, _, _, b int, f Fit) string {
 	return ""
 }
 
+func vetoed(f Fit) bool {
+	_, v := f.Vetoed()
+	return v
+}
+
 // aStep: what lifts an eye to the eyepiece.
 func (m *Matrix) aStep(ii, ti, _, b int, f Fit) string {
 	r := m.reach(ii, ti, b)
 	switch {
 	case f.Factors[EyePlace].Veto:
 		return fmt.Sprintf("With ladders allowed and a helper at it, %d steps would reach; local rules decide.", r.adult)
+	case vetoed(f):
+		return "" // something else stands in the way
 	case r.adult > 0 && r.adult < ladderSteps:
 		return fmt.Sprintf("A stool of %s brings most guests to the eyepiece.", plural(r.adult, "step"))
 	}
@@ -66,6 +76,9 @@ func (m *Matrix) aStep(ii, ti, _, b int, f Fit) string {
 // magnification stand in the way.
 func (m *Matrix) anotherEyepiece(ii, ti, r, b int, f Fit) string {
 	inst := m.in.Kit.Instruments[ii]
+	if vetoed(f) && !f.Factors[Field].Veto && !f.Factors[Power].Veto && !f.Factors[Visible].Veto {
+		return ""
+	}
 	own := weigh(f.Factors[Field].Value, m.in.Rules.Weights[Field]) * weigh(f.Factors[Power].Value, m.in.Rules.Weights[Power])
 	if own > 0.6 || inst.Design == kit.Binoculars {
 		return ""

@@ -418,7 +418,7 @@ func Links(m LinksModel) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = rosterButton(m.Path+"/link/revoke", "", "", "Make all links useless", "button plain").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = rosterButton(m.Path+"/link/revoke", "", "", "Stop all links", "button plain").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

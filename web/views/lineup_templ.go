@@ -289,7 +289,7 @@ func lineUpReady(m LineUpModel) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, "</strong> good looks. ")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, "</strong> good looks: each look counted as much as its fit. ")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -73,7 +73,7 @@ func Targets(m TargetsModel) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = Input(Field{Name: "q", Label: "Search the catalogue", Hint: "m 31, NGC7000, north america, double cyg", Value: m.Query, Type: "search", Width: "mid"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = Input(Field{Name: "q", Label: "Search the catalogue", Hint: "For example: m 31, NGC7000, north america, double cyg.", Value: m.Query, Type: "search", Width: "mid"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -74,6 +74,6 @@ func Propose(ctx context.Context, st LineUpStore, id int64) error {
 	if err != nil {
 		return err
 	}
-	_, err = st.SaveShowings(ctx, id, p.LineUpVersion, r.Showings, "Proposed")
+	_, err = st.SaveShowings(ctx, id, p.LineUpVersion, r.Showings, "propose a line-up")
 	return err
 }
