@@ -140,6 +140,9 @@ func (c cardWriter) placards(code func(int) views.Chart) []views.Placard {
 func (c cardWriter) guestRow(id string, listed catalog.Target, at time.Time, size float64) views.GuestRow {
 	t := c.w.target(listed)
 	row := views.GuestRow{Name: t.Name, Kind: c.w.kind(t.Kind), Line: t.Words.Line}
+	if row.Kind == row.Name {
+		row.Kind = "" // the Moon is a Moon
+	}
 	if f := c.facts(t, at); len(f) > 0 {
 		row.Fact = f[0]
 	}

@@ -142,6 +142,10 @@ func (c cardWriter) where(v lineup.View) string {
 	a, z := v.AtStart, v.AtEnd
 	args := []any{c.w.direction(a.Az), degrees(a.AltRefracted), c.w.fists(a.AltRefracted), degrees(z.AltRefracted), c.w.fists(z.AltRefracted), c.w.direction(z.Az)}
 	switch d := z.AltRefracted - a.AltRefracted; {
+	case d > 1 && args[0] == args[5]:
+		return c.w.say("where.risingSame", args[:5]...)
+	case d < -1 && args[0] == args[5]:
+		return c.w.say("where.sinkingSame", args[:5]...)
 	case d > 1:
 		return c.w.say("where.rising", args...)
 	case d < -1:

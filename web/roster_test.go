@@ -141,6 +141,26 @@ func TestRosterFromProposalToCancellation(t *testing.T) {
 	if got := gone.testid("unstaffed"); !strings.Contains(got, "nobody to run it") || !strings.Contains(got, "Moon") {
 		t.Errorf("the line-up loses %q", got)
 	}
+	// The way to a new line-up is the one that changes little, with who has
+	// gone and what they ran filled in.
+	replan := ""
+	for _, n := range gone.all(tag("a")) {
+		if text(n) == "Re-plan the line-up" {
+			replan = attr(n, "href")
+		}
+	}
+	again := v.get(replan).wants(http.StatusOK)
+	for name, id := range map[string]int64{"gone": ds[0].VolunteerID, "out": ds[0].InstrumentID} {
+		ticked := false
+		for _, n := range again.all(having("name", name)) {
+			for _, a := range n.Attr {
+				ticked = ticked || a.Key == "checked" && attr(n, "type") == "checkbox" && attr(n, "value") == fmt.Sprint(id)
+			}
+		}
+		if !ticked {
+			t.Errorf("%s: %s %d is not ticked", replan, name, id)
+		}
+	}
 	if got := operators(v.plan()); len(got) != 0 {
 		t.Errorf("still on the roster: %+v", got)
 	}

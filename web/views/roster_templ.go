@@ -1203,7 +1203,7 @@ func Duty(m DutyModel) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = rosterButton(m.Path+"/remove", "", "", "Take it away", "button plain").Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = rosterButton(m.Path+"/remove", "", "", "Take away", "button plain").Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
