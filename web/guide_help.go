@@ -48,6 +48,7 @@ var guideFor = map[string]string{
 	"/nights":                          "night",
 	"/nights/import":                   "backup",
 	"/nights/table":                    "backup",
+	"/words":                           "print",
 	"/nights/{night}/field":            "field",
 	"/nights/{night}/night.json":       "backup",
 	"/nights/{night}/choose":           "choose",
