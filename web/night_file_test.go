@@ -15,13 +15,6 @@ import (
 	"duskboard/internal/nightfile"
 )
 
-// ISS-like elements with right check digits, made up; and the published
-// example line of a comet in the one-line format.
-const (
-	madeUpSatellite = "TEST BIRD\n1 25544U 98067A   26262.51782528 -.00002182  00000-0 -11606-4 0  2924\n2 25544  51.6416 247.4627 0006703 130.5360 325.0288 15.72125391563536"
-	madeUpComet     = "    CJ95O010  1997 03 29.6333  0.916241  0.994928  130.6448  282.4707   89.3193  20260909  -2.0  4.0  C/1995 O1 (Hale-Bopp)                                    MPC106342"
-)
-
 // stocked is a visitor before a night with crew, own targets, a satellite and
 // weather as well.
 func stocked(t *testing.T) *visitor {

@@ -201,7 +201,7 @@ func (r *responder) track(s *state, a *agent, p *prices, weight float64) bool {
 			last = -1
 		}
 		if l.from >= 0 {
-			if last < 0 || a.topic[last] != a.topic[l.option] {
+			if !a.goesOn(last, l.option) {
 				begun[a.topic[l.option]]++
 			}
 			for _, g := range a.goals[l.option] {

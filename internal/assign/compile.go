@@ -52,6 +52,7 @@ type agent struct {
 	swap    float64
 
 	repeat   float64
+	afresh   bool
 	maxRuns  int // -1: no limit that could bind
 	maxBusy  int // 0: no limit
 	minBreak int // at least 1
@@ -135,7 +136,7 @@ const unpinned = -2
 
 func compileAgent(p *Problem, index int, gives []bool, pinned, plan []int, keep float64) *agent {
 	src := &p.Agents[index]
-	a := &agent{index: index, repeat: src.Repeat, maxBusy: src.MaxBusy, minBreak: max(src.MinBreak, 1)}
+	a := &agent{index: index, repeat: src.Repeat, afresh: src.Afresh, maxBusy: src.MaxBusy, minBreak: max(src.MinBreak, 1)}
 	may := allowedBlocks(p, index, gives, pinned)
 	a.past = pastOf(p, index)
 	a.compact = make([]int32, len(src.Options))
@@ -327,6 +328,13 @@ func (a *agent) compareChanges() {
 	}
 }
 
+// goesOn tells whether a start of option o after last, which may be -1, only
+// goes on with its topic.
+func (a *agent) goesOn(last, o int32) bool {
+	return last >= 0 && !a.afresh && a.topic[last] == a.topic[o]
+}
+
+// linkMates finds for each option those it may follow as a mere continuation.
 func (a *agent) linkMates() {
 	byTopic := make([][]int32, a.topics)
 	for b, k := range a.topic {
@@ -334,7 +342,7 @@ func (a *agent) linkMates() {
 	}
 	a.mates = make([][]int32, a.n)
 	for b, k := range a.topic {
-		if len(byTopic[k]) > 1 {
+		if len(byTopic[k]) > 1 && !a.afresh {
 			a.mates[b] = byTopic[k]
 		}
 	}

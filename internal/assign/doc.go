@@ -16,7 +16,8 @@
 //	  sum of value[i,o,t] over running and idle[i,t] over idle blocks
 //	- RunCost[i] + Change[i][class before][class of o] for every run begun
 //	  (Resume or First instead of Change after an idle spell, or at first)
-//	- Setup[o] for every run that does not directly follow its own topic
+//	- Setup[o] for every run that does not directly follow its own topic, and
+//	  for every run of an agent that begins Afresh
 //	- Repeat[i] for every such start of a topic that i has begun before
 //	+ Bonus[g] for every goal g that at least one run earns
 //	+ Bonus[c,t] x min(Units[c,t], agents that count for cover c in block t)
@@ -47,7 +48,8 @@
 // out. Binary: x[o,t] runs, s[o,t] starts, e[o,t] ended before t.
 // Continuous: I[t] idle after a run, F[t] idle before the first, q[c,d,t]
 // flow from class c to class d at t (c may be I or F, d may be I),
-// m[o,p,t] option p following o of its own topic, p[k] repeats of topic k,
+// m[o,p,t] option p following o of its own topic (none for an agent that
+// begins Afresh), p[k] repeats of topic k,
 // g goals in [0,1], c[t] covers in [0,Units].
 //
 //	x[o,t] = x[o,t-1] + s[o,t] - e[o,t]            s[o,t] + e[o,t] <= 1

@@ -148,7 +148,7 @@ func (ev *Evaluation) addRuns(p *Problem, agent int, row []int) {
 			change = 0
 		}
 		ev.Costs += a.RunCost + change
-		if before == Idle || !a.sameTopic(before, r.Option) {
+		if before == Idle || !a.goesOn(before, r.Option) {
 			ev.Costs += o.Setup
 			if o.Topic != 0 && seen[o.Topic] || o.Topic == 0 && seen[-1-r.Option] {
 				ev.Repeats += a.Repeat

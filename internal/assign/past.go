@@ -36,7 +36,7 @@ func seenTopics(p *Problem, src *Agent, a *agent, index int) []int {
 	}
 	runs := Runs(index, p.Past[index][:p.From])
 	for i, r := range runs {
-		if i > 0 && runs[i-1].To == r.From && src.sameTopic(runs[i-1].Option, r.Option) {
+		if i > 0 && runs[i-1].To == r.From && src.goesOn(runs[i-1].Option, r.Option) {
 			continue
 		}
 		for b, orig := range a.orig {

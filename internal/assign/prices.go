@@ -204,7 +204,7 @@ func (d *dual) count(i int, a *agent) {
 			for _, g := range a.goals[l.option] {
 				d.goals[g]++
 			}
-			if last < 0 || a.topic[last] != a.topic[l.option] {
+			if !a.goesOn(last, l.option) {
 				d.begun[i][a.topic[l.option]]++
 			}
 		}

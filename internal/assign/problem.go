@@ -41,6 +41,10 @@ type Agent struct {
 
 	RunCost float64 // each run, whatever came before
 	Repeat  float64 // each time a topic is begun again after something else
+	// Afresh makes going from one option to another of its topic a start like
+	// any other: it pays Setup and is a repeat. So nobody gets around MaxRun
+	// by changing what a topic is run with.
+	Afresh bool
 
 	MinRun  int // least length of a run in blocks, for options that set none
 	MaxRun  int // longest run, for options that set none; 0: no limit
@@ -56,7 +60,8 @@ type Option struct {
 	Value []float64 // per block; NaN or -Inf: not possible in that block
 
 	// Topic ties options of one agent that are about the same thing: going
-	// from one to the next directly costs no Setup and is no repeat. Any
+	// from one to the next directly costs no Setup and is no repeat, unless
+	// the agent's runs begin Afresh. Any
 	// positive label; 0 is a topic of its own.
 	Topic  int
 	Class  int     // row and column in the agent's Change, from 0
@@ -179,6 +184,10 @@ func (a *Agent) changeCost(before, o int, first bool) float64 {
 	}
 	return 0
 }
+
+// goesOn tells whether a run of o2 right after one of o1 only goes on with its
+// topic.
+func (a *Agent) goesOn(o1, o2 int) bool { return !a.Afresh && a.sameTopic(o1, o2) }
 
 func (a *Agent) sameTopic(o1, o2 int) bool {
 	return o1 == o2 || a.Options[o1].Topic != 0 && a.Options[o1].Topic == a.Options[o2].Topic

@@ -152,7 +152,7 @@ func (a *agent) worth(in *instance, path []leg) float64 {
 				row = int(a.class[last])
 			}
 			v -= a.start[l.option] + a.change[row*a.classes+int(a.class[l.option])]
-			if last < 0 || a.topic[last] != a.topic[l.option] {
+			if !a.goesOn(last, l.option) {
 				v -= a.setup[l.option]
 				if seen[a.topic[l.option]] > 0 {
 					v -= a.repeat

@@ -2,6 +2,7 @@ package lineup
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -20,7 +21,7 @@ func changes(mo *model, old, now []Showing, first int, hs []Happening) []Change 
 		for b := first; b < len(mo.m.Blocks); b++ {
 			slot := mo.m.Blocks[b]
 			was, is := showingAt(old, inst.ID, slot), showingAt(now, inst.ID, slot)
-			if was == nil && is == nil || was != nil && is != nil && same(*was, *is) {
+			if was == nil && is == nil || was != nil && is != nil && same(*was, *is) && !otherDiagonal(*was, *is, hs) {
 				continue
 			}
 			c := Change{InstrumentID: inst.ID, From: slot.From, To: slot.To, Was: idOf(was), Is: idOf(is)}
@@ -38,6 +39,15 @@ func changes(mo *model, old, now []Showing, first int, hs []Happening) []Change 
 		out[i].Words = fmt.Sprintf("%s, %s to %s: %s", mo.in.instrumentName(out[i].InstrumentID), out[i].From.In(zone).Format("15:04"), out[i].To.In(zone).Format("15:04"), out[i].Words)
 	}
 	return out
+}
+
+// otherDiagonal reports whether a showing stays but for a diagonal that is
+// missing: which of two good ones is used matters to nobody, unless one has to
+// be found.
+func otherDiagonal(was, is Showing, hs []Happening) bool {
+	return was.DiagonalID != is.DiagonalID && slices.ContainsFunc(hs, func(h Happening) bool {
+		return h.Kind == DiagonalMissing && h.GearID == was.DiagonalID
+	})
 }
 
 func showingAt(shows []Showing, inst int64, slot Slot) *Showing {
@@ -70,6 +80,8 @@ func (mo *model) changeWords(was, is *Showing, b int, hs []Happening) string {
 		return mo.nameOf(is.TargetID) + " instead of nothing."
 	case is == nil:
 		return "nothing instead of " + mo.nameOf(was.TargetID) + why
+	case same(*was, *is):
+		return mo.nameOf(is.TargetID) + " with another diagonal" + why
 	case was.TargetID == is.TargetID:
 		return fmt.Sprintf("%s with %s%s", mo.nameOf(is.TargetID), mo.gearOf(*is), why)
 	}

@@ -76,7 +76,10 @@ func build(in *Input, m *Matrix) *model {
 	least := mo.leastBlocks()
 	for ii, inst := range in.Kit.Instruments {
 		mo.classes[ii] = map[gearKey]int{}
-		p.Agents = append(p.Agents, assign.Agent{Name: inst.Name, MinRun: least})
+		// Another eyepiece, or only another diagonal, on the same target is no
+		// new showing; where enough else is up, it counts as one all the same, so
+		// that nobody stays on one target by swapping gear.
+		p.Agents = append(p.Agents, assign.Agent{Name: inst.Name, MinRun: least, Afresh: !mo.few[ii]})
 		for ti, t := range in.Targets {
 			if mo.forbidden(inst.ID, t.ID) {
 				continue
@@ -133,11 +136,8 @@ func (mo *model) addOption(ii, ti int, tr Track) int {
 		return -1
 	}
 	o.Setup = mo.pointing(ii, t) * sum / float64(open) / in.Block.Seconds()
-	if mo.few[ii] {
-		o.Topic = ti + 1 // another eyepiece on the same target is no new showing
-	} else {
-		// Here another eyepiece is pointed anew, so that nobody stays on one
-		// target by swapping eyepieces.
+	o.Topic = ti + 1
+	if !mo.few[ii] {
 		o.MaxRun = mo.longestRun(t)
 	}
 	if sum > offer*looks {

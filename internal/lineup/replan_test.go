@@ -196,7 +196,7 @@ func TestGearMissing(t *testing.T) {
 		}},
 	}
 	seen := map[lineup.HappeningKind]bool{}
-	for _, name := range []string{"23a-four-instruments", running, "32-new-moon-at-a-dark-site", "33-southern-winter"} {
+	for _, name := range []string{"23a-four-instruments", running, "32-new-moon-at-a-dark-site", "33-southern-winter", "25-a-damp-evening", "49-quarter-hour-zone", "64-small-go-to-refractors"} {
 		s := planned(t, name)
 		for _, k := range kinds {
 			id := int64(0)

@@ -176,7 +176,7 @@ func (g *agentLP) flows(t int) {
 	for _, key := range g.keys {
 		for _, o := range g.topics[key] {
 			for _, p := range g.topics[key] {
-				if o == p || !g.mayEnd(o, t) || !g.mayStart(p, t) {
+				if o == p || g.a.Afresh || !g.mayEnd(o, t) || !g.mayStart(p, t) {
 					continue
 				}
 				cost := 0.0

@@ -93,6 +93,7 @@ func randomAgent(r *rand.Rand, p *assign.Problem, options int) assign.Agent {
 		}
 		a.Options = append(a.Options, o)
 	}
+	a.Afresh = r.IntN(3) == 0
 	return a
 }
 
