@@ -173,5 +173,8 @@ func kindOfPath(path string) string {
 	if len(parts) > 2 && parts[1] == "guide" && parts[2] != "all" {
 		parts[2] = "task" // each page of the guide is made alike
 	}
+	if len(parts) > 3 && parts[1] == "words" {
+		parts[3] = "target" // and the words of each target
+	}
 	return strings.Join(parts, "/")
 }
