@@ -122,7 +122,7 @@ func assumedCell(b kit.Base) views.Cell {
 	if len(b.Assumed) == 0 {
 		return views.Cell{Text: "nothing"}
 	}
-	return views.Cell{Text: plural(len(b.Assumed), "value", "values"), Note: strings.Join(assumedNames(b, kit.InstrumentFields), ", ")}
+	return views.Cell{Text: plural(len(b.Assumed), "value", "values"), Note: strings.Join(assumedNames(b, kit.InstrumentFields), ", "), Fold: true}
 }
 
 // assumedNames are the values that rest on defaults, in the words and the

@@ -242,7 +242,12 @@ func skyOf(f nightForm, sites []night.Site) []views.Row {
 		return nil
 	}
 	t := n.Twilights()
-	moon := n.Moon(n.Middle())
+	// The Moon as the other pages of the night give it: when the gate opens.
+	at := n.Middle()
+	if gate := resolve(date, f.From, f.FromWhich, zone); gate.fault == "" {
+		at = gate.at
+	}
+	moon := n.Moon(at)
 	ev := n.Events(sky.Moon)
 	return []views.Row{
 		{Label: "Sunset", Value: eventWords(t.Sunset, zone, "the Sun does not set", "the Sun does not rise")},

@@ -3,6 +3,7 @@ package web_test
 import (
 	"context"
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -155,5 +156,31 @@ func TestFieldWithoutGround(t *testing.T) {
 	}
 	if p := v.post("/nights/1/field/suggest"); p.status != http.StatusUnprocessableEntity || !strings.Contains(p.body, "Describe the ground") {
 		t.Errorf("a suggestion without a ground answers %d", p.status)
+	}
+}
+
+// TestGuestsReadTheSamePlace wants one number and one wording for where an
+// instrument stands: on its card, on the guests' page and in the programme,
+// whatever its owner noted before the field was laid out.
+func TestGuestsReadTheSamePlace(t *testing.T) {
+	v := planned(t, 0)
+	v.save("/nights/1/programme/publish")
+	p := v.plan()
+	places := map[int64]string{}
+	for _, x := range programmeOf(t, v.get("/n/1/programme.json")).Instruments {
+		place, ok := p.PlaceOf(x.ID)
+		if !ok || x.Stand != strconv.Itoa(place.Number) {
+			t.Errorf("%s stands at %q for guests, its place is %d", x.Name, x.Stand, place.Number)
+		}
+		places[x.ID] = x.Place
+	}
+	if len(places) == 0 {
+		t.Fatal("the programme has no instruments")
+	}
+	cards, guests := textOf(v.get("/nights/1/cards").root), textOf(v.get("/n/1").root)
+	for id, words := range places {
+		if words == "" || !strings.Contains(cards, words) || !strings.Contains(guests, words) {
+			t.Errorf("instrument %d: %q is not on both the card and the guests' page", id, words)
+		}
 	}
 }

@@ -57,8 +57,9 @@ type ProgrammePlace struct {
 type ProgrammeTool struct {
 	ID         int64  `json:"id"`
 	Name       string `json:"name"`
-	Kind       string `json:"kind"` // in words
-	Stand      string `json:"stand,omitempty"`
+	Kind       string `json:"kind"`            // in words
+	Stand      string `json:"stand,omitempty"` // number on the field, or what its owner calls the spot
+	Place      string `json:"place,omitempty"` // where that is, in words
 	Wheelchair string `json:"wheelchair" jsonschema:"enum=yes,enum=when set low,enum=some showings,enum=no"`
 }
 
@@ -127,7 +128,7 @@ func (c cardWriter) programme(next []publicNext) Programme {
 	}
 	p.StatusText = c.w.say("status." + p.Status)
 	for _, inst := range sh.Kit.Instruments {
-		tool := ProgrammeTool{ID: inst.ID, Name: inst.Name, Kind: c.instrument(inst), Stand: inst.Stand}
+		tool := ProgrammeTool{ID: inst.ID, Name: inst.Name, Kind: c.instrument(inst), Stand: c.stand(inst), Place: c.place(inst)}
 		var reach []string
 		for _, s := range sh.Showings {
 			if s.InstrumentID != inst.ID {

@@ -12,6 +12,7 @@ import (
 
 	"duskboard/internal/chart"
 	"duskboard/internal/fault"
+	"duskboard/internal/kit"
 	"duskboard/internal/night"
 	"duskboard/web/views"
 )
@@ -244,7 +245,7 @@ func (s *server) programmeModel(r *http.Request, c cardWriter, next []publicNext
 		m.NoNext = w.say("guest.noNext")
 	}
 	for _, tool := range p.Instruments {
-		m.Access = append(m.Access, views.ProgrammeTool{Name: tool.Name, Stand: c.stand(tool.Stand), Kind: tool.Kind, Text: w.say("access." + tool.Wheelchair)})
+		m.Access = append(m.Access, views.ProgrammeTool{Name: tool.Name, Stand: tool.Place, Kind: tool.Kind, Text: w.say("access." + tool.Wheelchair)})
 	}
 	m.Rows = c.programmeRows(p, s.now())
 	return m, nil
@@ -267,15 +268,17 @@ func (c cardWriter) programmeRows(p Programme, now time.Time) []views.ProgrammeR
 		}
 		j := slices.IndexFunc(p.Instruments, func(t ProgrammeTool) bool { return t.ID == x.Instrument })
 		tool := p.Instruments[j]
-		rows[i].At = append(rows[i].At, views.ProgrammeAt{Span: c.w.say("span", c.clock(x.From), c.clock(x.To)), Where: tool.Name, Stand: c.stand(tool.Stand), Access: x.Access.Text,
+		rows[i].At = append(rows[i].At, views.ProgrammeAt{Span: c.w.say("span", c.clock(x.From), c.clock(x.To)), Where: tool.Name, Stand: tool.Place, Access: x.Access.Text,
 			Now: !now.Before(x.From) && now.Before(x.To)})
 	}
 	return rows
 }
 
-func (c cardWriter) stand(name string) string {
-	if name == "" {
-		return ""
+// stand is the number of an instrument's place on the field, or what its owner
+// calls the spot while nobody laid the field out.
+func (c cardWriter) stand(inst kit.Instrument) string {
+	if p, ok := c.sh.PlaceOf(inst.ID); ok {
+		return strconv.Itoa(p.Number)
 	}
-	return c.w.say("stand", name)
+	return inst.Stand
 }

@@ -134,7 +134,7 @@ func (s *server) ageWords(sh *night.Sheet) string {
 	case age < time.Minute:
 		return made + ", just now."
 	case age < 2*time.Hour:
-		return fmt.Sprintf("%s, %d minutes ago.", made, int(age.Minutes()))
+		return made + ", " + plural(int(age.Minutes()), "minute", "minutes") + " ago."
 	}
 	return fmt.Sprintf("%s, %d hours ago.", made, int(age.Hours()))
 }

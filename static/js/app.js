@@ -8,6 +8,12 @@ document.addEventListener("htmx:load", (e) => showBothUnits(e.detail.elt));
 // A refused form: take the reader to the summary of what needs another look.
 document.querySelector("[data-testid=faults]")?.focus();
 
+// A strip of pages that is longer than the screen begins at this page's name.
+for (const here of document.querySelectorAll(".tabs [aria-current]")) {
+  const strip = here.parentElement;
+  strip.scrollLeft = here.offsetLeft - strip.offsetLeft - (strip.clientWidth - here.offsetWidth) / 2;
+}
+
 // The board of a line-up can be taken hold of.
 if (document.getElementById("line-up")) import("./board.js");
 

@@ -76,6 +76,7 @@ type Cell struct {
 	Href string // makes the text a link
 	Note string // small print below
 	Mark string // a state word beside the text
+	Fold bool   // the note is long and opens on request
 }
 
 // Table is a table whose rows become blocks on a phone.
