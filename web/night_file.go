@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"strings"
 
+	"duskboard/internal/ground"
 	"duskboard/internal/night"
 	"duskboard/internal/nightfile"
 	"duskboard/web/views"
@@ -97,7 +98,12 @@ func (s *server) stock(ctx context.Context) (have nightfile.Stock, err error) {
 	load(func() error { have.Club, err = s.store.Club(ctx); return err })
 	load(func() error {
 		all, err := s.store.Sites(ctx)
-		have.Sites = liveSites(all)
+		have.Sites, have.Grounds = liveSites(all), map[int64]ground.Ground{}
+		for _, x := range have.Sites {
+			if err == nil {
+				have.Grounds[x.ID], err = s.store.Ground(ctx, x.ID)
+			}
+		}
 		return err
 	})
 	load(func() error { have.Kit, err = s.store.Kit(ctx, false); return err })

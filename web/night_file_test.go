@@ -44,8 +44,11 @@ func TestNightThereAndBack(t *testing.T) {
 	v.save("/nights/1/line-up/showings", "instrument", "1", "target", "own-2", "from", "0", "to", "2", "pinned", "1")
 	all := v.plan().Showings
 	v.post(placePath(all[len(all)-1], "forbid"))
+	v.save("/sites/1/ground", "Outline", "0 0\n50.5 0\n50 30\n0 30", "Version", "0",
+		"0.Kind", "gate", "0.Name", "South gate", "0.At", "25 0", "1.Kind", "path", "1.At", "25 0; 25 20", "1.Across", "1.5", "1.Wheels", "1")
+	v.save("/nights/1/field/places", "version", "0", "Number.1", "2", "East.1", "10.5", "North.1", "20", "Queue.1", "67.5", "Pinned.1", "1", "Number.2", "1", "East.2", "40", "North.2", "12", "Queue.2", "180")
 	out := v.file(1)
-	for _, want := range []string{"Second Corner", "own-1", "Ana", `"pinned": true`, `"forbidden"`} {
+	for _, want := range []string{"Second Corner", "own-1", "Ana", "South gate", `"places"`, `"queue": 67.5`, `"pinned": true`, `"forbidden"`} {
 		if !strings.Contains(out, want) {
 			t.Errorf("the file lacks %q", want)
 		}
@@ -58,7 +61,7 @@ func TestNightThereAndBack(t *testing.T) {
 
 	w := visit(t)
 	look := w.post("/nights/import", "text", out).wants(http.StatusOK)
-	if p := look.testid("preview"); !strings.Contains(p, "Second Corner") || !strings.Contains(p, "New") || strings.Contains(p, "Is here") {
+	if p := look.testid("preview"); !strings.Contains(p, "Second Corner") || !strings.Contains(p, "New") || strings.Contains(p, "Is here") || !strings.Contains(p, "2 places") || !strings.Contains(p, "ground of 50 by 30 m with 2 features") {
 		t.Errorf("preview: %q", p)
 	}
 	if n, _ := w.store.Nights(t.Context()); len(n) != 0 {
@@ -70,6 +73,16 @@ func TestNightThereAndBack(t *testing.T) {
 	}
 	if d := cmp.Diff(out, w.file(1)); d != "" {
 		t.Errorf("the file that comes out again (-first +again):\n%s", d)
+	}
+
+	// Places can be changed and taken back to those of the file.
+	w.post("/nights/1/field/places/1", "X", "11", "Y", "21", "Queue", "359.97").wants(http.StatusSeeOther)
+	if d := cmp.Diff(out, w.file(1)); d == "" {
+		t.Error("a place was moved and the file is the same")
+	}
+	w.save("/nights/1/field/undo")
+	if d := cmp.Diff(out, w.file(1)); d != "" {
+		t.Errorf("after the move is taken back:\n%s", d)
 	}
 
 	// The same search on both sides.

@@ -8,6 +8,7 @@ import (
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/fault"
+	"duskboard/internal/ground"
 	"duskboard/internal/night"
 	"duskboard/internal/nightfile"
 	"duskboard/web/views"
@@ -116,6 +117,7 @@ func previewOf(p night.Plan, m nightfile.Merge) *views.NightPreview {
 		views.Row{Label: "Targets", Value: fmt.Sprint(len(p.Targets)), Note: fmt.Sprintf("%d must be shown", len(p.MustShow))},
 		views.Row{Label: "Line-up", Value: plural(len(p.Showings), "showing", "showings"), Note: plural(len(p.Forbidden), "pair kept apart", "pairs kept apart")},
 		views.Row{Label: "Roster", Value: plural(len(p.Duties), "duty", "duties"), Note: plural(len(p.Volunteers), "volunteer", "volunteers")},
+		views.Row{Label: "Field", Value: plural(len(p.Places), "place", "places"), Note: groundNote(p.Ground)},
 		views.Row{Label: "Weather", Value: plural(len(p.Weather.Hours), "hour", "hours"), Note: p.Weather.Source},
 	)
 	for _, x := range m.Pieces {
@@ -125,6 +127,15 @@ func previewOf(p night.Plan, m nightfile.Merge) *views.NightPreview {
 	}
 	v.Breaks = conflictsOf(p)
 	return v
+}
+
+// groundNote says how much of a ground a file brings.
+func groundNote(g ground.Ground) string {
+	if g.Empty() {
+		return "no plan of the ground"
+	}
+	low, high := ground.Bounds(g.Outline)
+	return fmt.Sprintf("ground of %.0f by %.0f m with %s", high.X-low.X, high.Y-low.Y, plural(len(g.Features), "feature", "features"))
 }
 
 // conflictsOf are the rules that the file's own line-up breaks, judged with the

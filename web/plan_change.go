@@ -80,6 +80,7 @@ func (s *server) movePlace(w http.ResponseWriter, r *http.Request) error {
 		}
 		*x.to = math.Round(v*10) / 10
 	}
+	p.Queue = math.Mod(p.Queue, 360) // 359.96 is rounded to a full turn
 	if q := sh.Places[i].Queue; p.At == sh.Places[i].At && q != p.Queue {
 		label, said = "turn the line of "+name, fmt.Sprintf("The line of %s goes %s.", name, directionWord(p.Queue))
 	}

@@ -66,17 +66,14 @@ func (f placeForm) parse(sh *night.Sheet) (places []ground.Place, faults fault.F
 	return places, faults
 }
 
-// mostNumber is the largest number of a place.
-const mostNumber = 99
-
 func (row placeRow) parse(id int64) (p ground.Place, faults fault.Fields) {
 	p = ground.Place{InstrumentID: id, Pinned: row.Pinned != ""}
 	add := func(field, message string) {
 		faults = append(faults, fault.Field{Name: placeName(field, id), Message: message})
 	}
 	n, err := strconv.Atoi(row.Number)
-	if err != nil || n < 1 || n > mostNumber {
-		add("Number", fmt.Sprintf("A whole number from 1 to %d.", mostNumber))
+	if err != nil || n < 1 || n > ground.MostNumber {
+		add("Number", fmt.Sprintf("A whole number from 1 to %d.", ground.MostNumber))
 	}
 	p.Number = n
 	for _, x := range []struct {

@@ -53,6 +53,9 @@ type Place struct {
 	Pinned       bool    `json:"pinned,omitempty"` // stays when places are suggested
 }
 
+// MostNumber is the largest number of a place.
+const MostNumber = 99
+
 // RadiusOf is the circle around an instrument's legs or base, m; usual says
 // that a usual value stands for one nobody measured. Tripods spread their feet
 // about half as far as they are high at the axis (a 60 degree opening between

@@ -13,21 +13,22 @@ const Format = "duskboard-night/1"
 
 // File is the document.
 type File struct {
-	Format     string      `json:"format"`
-	Note       string      `json:"note,omitempty"` // free words: where the file comes from
-	Club       Club        `json:"club,omitzero"`
-	Site       Site        `json:"site"`
-	Night      Night       `json:"night"`
-	Kit        kit.Kit     `json:"kit"`
-	Targets    []string    `json:"targets"`
-	MustShow   []string    `json:"mustShow,omitempty"`
-	Volunteers []Volunteer `json:"volunteers,omitempty"`
-	Weather    *Weather    `json:"weather,omitempty"`
-	Showings   []Showing   `json:"showings,omitempty"`
-	Forbidden  []Pair      `json:"forbidden,omitempty"`
-	Duties     []Duty      `json:"duties,omitempty"`
-	OwnTargets []OwnTarget `json:"ownTargets,omitempty"` // those of the club's own that the night names
-	Satellites []Satellite `json:"satellites,omitempty"` // whose passes the club looks for
+	Format     string       `json:"format"`
+	Note       string       `json:"note,omitempty"` // free words: where the file comes from
+	Club       Club         `json:"club,omitzero"`
+	Site       Site         `json:"site"`
+	Night      Night        `json:"night"`
+	Kit        kit.Kit      `json:"kit"`
+	Targets    []string     `json:"targets"`
+	MustShow   []string     `json:"mustShow,omitempty"`
+	Volunteers []Volunteer  `json:"volunteers,omitempty"`
+	Weather    *Weather     `json:"weather,omitempty"`
+	Showings   []Showing    `json:"showings,omitempty"`
+	Forbidden  []Pair       `json:"forbidden,omitempty"`
+	Duties     []Duty       `json:"duties,omitempty"`
+	OwnTargets []OwnTarget  `json:"ownTargets,omitempty"`                      // those of the club's own that the night names
+	Satellites []Satellite  `json:"satellites,omitempty"`                      // whose passes the club looks for
+	Places     []FieldPlace `json:"places,omitempty" jsonschema:"maxItems=99"` // where the instruments stand on the field
 }
 
 // Club is the part of the club's settings that a plan rests on.
@@ -39,17 +40,18 @@ type Club struct {
 
 // Site is where the night is held.
 type Site struct {
-	Name       string    `json:"name" jsonschema:"minLength=1,maxLength=200"`
-	Latitude   float64   `json:"latitude" jsonschema:"minimum=-90,maximum=90"`               // degrees, north positive
-	Longitude  float64   `json:"longitude" jsonschema:"minimum=-180,maximum=180"`            // degrees, east positive
-	Elevation  float64   `json:"elevation,omitempty" jsonschema:"minimum=-500,maximum=9000"` // m
-	Zone       string    `json:"zone"`                                                       // IANA name
-	Horizon    []Outline `json:"horizon,omitempty"`
-	Brightness float64   `json:"brightness" jsonschema:"minimum=0,maximum=25"` // zenith, mag per square arcsecond
-	Ladders    bool      `json:"ladders"`
-	Ground     string    `json:"ground,omitempty"`
-	Power      bool      `json:"power,omitempty"`
-	Notes      string    `json:"notes,omitempty"`
+	Name       string     `json:"name" jsonschema:"minLength=1,maxLength=200"`
+	Latitude   float64    `json:"latitude" jsonschema:"minimum=-90,maximum=90"`               // degrees, north positive
+	Longitude  float64    `json:"longitude" jsonschema:"minimum=-180,maximum=180"`            // degrees, east positive
+	Elevation  float64    `json:"elevation,omitempty" jsonschema:"minimum=-500,maximum=9000"` // m
+	Zone       string     `json:"zone"`                                                       // IANA name
+	Horizon    []Outline  `json:"horizon,omitempty"`
+	Brightness float64    `json:"brightness" jsonschema:"minimum=0,maximum=25"` // zenith, mag per square arcsecond
+	Ladders    bool       `json:"ladders"`
+	Ground     string     `json:"ground,omitempty"`    // in words
+	FieldPlan  *FieldPlan `json:"fieldPlan,omitempty"` // the ground as a drawn plan
+	Power      bool       `json:"power,omitempty"`
+	Notes      string     `json:"notes,omitempty"`
 }
 
 // Outline is one corner of the horizon.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/night"
 )
@@ -14,6 +15,7 @@ import (
 type Stock struct {
 	Club       night.Club
 	Sites      []night.Site
+	Grounds    map[int64]ground.Ground // by site; those that were never drawn may be left out
 	Kit        kit.Kit
 	Volunteers []crew.Volunteer
 	Own        []night.OwnTarget
@@ -67,12 +69,14 @@ func alike(a, b string) bool {
 
 func (m *Merge) site(have Stock) {
 	s := &m.Import.Site
-	s.ID = 0
+	s.ID, m.Import.Ground.Version = 0, 0
 	for _, x := range have.Sites {
 		if alike(x.Name, s.Name) {
 			typed := *s
 			typed.ID, typed.Version, typed.Retired = x.ID, x.Version, x.Retired
-			m.Pieces = append(m.Pieces, Piece{Kind: "site", Name: x.Name, Differs: differs(reflect.ValueOf(x), reflect.ValueOf(typed), "")})
+			piece := Piece{Kind: "site", Name: x.Name, Differs: differs(reflect.ValueOf(x), reflect.ValueOf(typed), "")}
+			piece.Differs = append(piece.Differs, m.ground(have.Grounds[x.ID], x.Name)...)
+			m.Pieces = append(m.Pieces, piece)
 			*s = x
 			m.Import.Night.SiteID = x.ID
 			return
@@ -80,6 +84,31 @@ func (m *Merge) site(have Stock) {
 	}
 	m.Import.Night.SiteID = 0
 	m.Pieces = append(m.Pieces, Piece{Kind: "site", Name: s.Name, New: true})
+}
+
+// ground settles whose plan of the ground counts at a site that the club has:
+// its own when it has drawn one, else the file's. It returns how they differ.
+func (m *Merge) ground(club ground.Ground, site string) []string {
+	file := m.Import.Ground
+	if club.Empty() {
+		if !file.Empty() {
+			m.Notes = append(m.Notes, fmt.Sprintf("The club has no plan of the ground of %s: it takes the file's.", site))
+		}
+		return nil
+	}
+	m.Import.Ground = club
+	if file.Empty() || sameGround(club, file) {
+		return nil
+	}
+	if len(m.Import.Places) > 0 {
+		m.Notes = append(m.Notes, fmt.Sprintf("The file's plan of the ground of %s is another than the club's, which stays. The places on the field come in as they are: look on the night's field whether they fit.", site))
+	}
+	return []string{"plan of the ground is not the same"}
+}
+
+// sameGround reports whether two plans draw the same, whoever keeps them.
+func sameGround(a, b ground.Ground) bool {
+	return reflect.DeepEqual(fieldPlanOf(a), fieldPlanOf(b))
 }
 
 // listWords names the lists of a kit for people.

@@ -102,6 +102,7 @@ func FuzzRead(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(b.String())
+	f.Add(string(written(f, laidOut())))
 	f.Add(`{"format":"duskboard-night/1"}`)
 	f.Add(`{"format":"duskboard-night/1","site":{"name":"x","latitude":1e309}}`)
 	f.Add(strings.Repeat("[", 10000))

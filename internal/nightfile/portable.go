@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
@@ -92,6 +93,7 @@ func (r renumbering) apply(p night.Plan) night.Plan {
 	p.Forbidden = mapped(p.Forbidden, func(x lineup.Pair) lineup.Pair {
 		return lineup.Pair{InstrumentID: r.gear["instruments"][x.InstrumentID], TargetID: r.target(x.TargetID)}
 	})
+	p.Places = mapped(p.Places, func(x ground.Place) ground.Place { x.InstrumentID = r.gear["instruments"][x.InstrumentID]; return x })
 	p.Volunteers = mapped(p.Volunteers, func(v crew.Volunteer) crew.Volunteer {
 		v.ID = r.people[v.ID]
 		var skills []crew.Skill
@@ -114,6 +116,7 @@ func (r renumbering) apply(p night.Plan) night.Plan {
 	p.Duties = slices.DeleteFunc(p.Duties, func(d crew.Duty) bool { return d.VolunteerID == 0 })
 	p.Showings = slices.DeleteFunc(p.Showings, func(s lineup.Showing) bool { return s.InstrumentID == 0 })
 	p.Forbidden = slices.DeleteFunc(p.Forbidden, func(x lineup.Pair) bool { return x.InstrumentID == 0 })
+	p.Places = slices.DeleteFunc(p.Places, func(x ground.Place) bool { return x.InstrumentID == 0 })
 	p.Own = mapped(p.Own, func(o night.OwnTarget) night.OwnTarget { o.ID = r.target(o.ID); return o })
 	sortPlan(&p)
 	return p
@@ -134,6 +137,7 @@ func sortPlan(p *night.Plan) {
 		}
 		return strings.Compare(a.TargetID, b.TargetID)
 	})
+	slices.SortStableFunc(p.Places, func(a, b ground.Place) int { return a.Number - b.Number })
 	slices.SortStableFunc(p.Duties, func(a, b crew.Duty) int {
 		if c := a.From.Compare(b.From); c != 0 {
 			return c

@@ -152,6 +152,7 @@ func (f File) plan() (night.Plan, error) {
 	f.people(&p)
 	f.showings(&p, bad)
 	f.own(&p, bad)
+	f.field(&p, bad)
 	checkIDs(p, bad)
 	if f.Weather != nil {
 		hours, err := weather.FromEntries(f.Weather.Hours)

@@ -14,7 +14,7 @@ import (
 	"duskboard/internal/fault"
 )
 
-// deepest is how many levels a file may have; the format needs six.
+// deepest is how many levels a file may have; the format needs seven.
 const deepest = 32
 
 // strict refuses what a lenient reader would swallow: bytes that are no UTF-8,

@@ -27,8 +27,9 @@ func Of(p night.Plan) File {
 			Name: p.Night.Name, Date: p.Night.Date.String(), PublicFrom: p.Night.PublicFrom.UTC(), PublicMinutes: p.Night.Public.Minutes(),
 			BlockMinutes: p.Night.Block.Minutes(), Guests: p.Night.Guests, Audience: string(p.Night.Audience), Seeing: p.Night.Seeing, Notes: p.Night.Notes,
 		},
-		Kit: p.Kit, Targets: append([]string{}, p.Targets...), MustShow: p.MustShow,
+		Kit: p.Kit, Targets: append([]string{}, p.Targets...), MustShow: p.MustShow, Places: placesOf(p.Places),
 	}
+	f.Site.FieldPlan = fieldPlanOf(p.Ground)
 	for _, h := range p.Site.Horizon {
 		f.Site.Horizon = append(f.Site.Horizon, Outline{h.Az, h.Alt})
 	}

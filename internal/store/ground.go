@@ -72,48 +72,52 @@ func (s *Store) UndoGround(ctx context.Context, siteID, version int64) (g ground
 }
 
 func (s *Store) putGround(ctx context.Context, siteID int64, g *ground.Ground) error {
-	err := s.write(ctx, "save ground", func(q *db.Queries) error {
-		if _, err := q.GetSite(ctx, siteID); err != nil {
-			return missing(err, "site", siteID)
-		}
-		if err := q.BeginGround(ctx, siteID); err != nil {
-			return err
-		}
-		was, err := loadGround(ctx, q, siteID)
-		if err != nil {
-			return err
-		}
-		before := column.Ground{}
-		if was.Version > 0 {
-			state := stateOf(was)
-			before.V = &state
-		}
-		n, err := q.PutGround(ctx, db.PutGroundParams{Outline: pairsOf(g.Outline), Before: before, SiteID: siteID, Version: g.Version})
-		if err == nil && n == 0 {
-			return changed("ground")
-		}
-		if err != nil {
-			return err
-		}
-		if err := q.ClearFeatures(ctx, siteID); err != nil {
-			return err
-		}
-		for i, f := range g.Features {
-			err := q.InsertFeature(ctx, db.InsertFeatureParams{
-				SiteID: siteID, Position: int64(i), Kind: f.Kind, Name: f.Name, Points: pairsOf(f.At),
-				Radius: f.Radius, Width: f.Width, Height: f.Height, Wheels: f.Wheels,
-			})
-			if err != nil {
-				return err
-			}
-		}
-		g.CanUndo = before.V != nil
-		return nil
-	})
+	err := s.write(ctx, "save ground", func(q *db.Queries) error { return writeGround(ctx, q, siteID, g) })
 	if err == nil {
 		g.Version++
 	}
 	return err
+}
+
+// writeGround replaces the ground of a site within a transaction; g.Version
+// stays what it was.
+func writeGround(ctx context.Context, q *db.Queries, siteID int64, g *ground.Ground) error {
+	if _, err := q.GetSite(ctx, siteID); err != nil {
+		return missing(err, "site", siteID)
+	}
+	if err := q.BeginGround(ctx, siteID); err != nil {
+		return err
+	}
+	was, err := loadGround(ctx, q, siteID)
+	if err != nil {
+		return err
+	}
+	before := column.Ground{}
+	if was.Version > 0 {
+		state := stateOf(was)
+		before.V = &state
+	}
+	n, err := q.PutGround(ctx, db.PutGroundParams{Outline: pairsOf(g.Outline), Before: before, SiteID: siteID, Version: g.Version})
+	if err == nil && n == 0 {
+		return changed("ground")
+	}
+	if err != nil {
+		return err
+	}
+	if err := q.ClearFeatures(ctx, siteID); err != nil {
+		return err
+	}
+	for i, f := range g.Features {
+		err := q.InsertFeature(ctx, db.InsertFeatureParams{
+			SiteID: siteID, Position: int64(i), Kind: f.Kind, Name: f.Name, Points: pairsOf(f.At),
+			Radius: f.Radius, Width: f.Width, Height: f.Height, Wheels: f.Wheels,
+		})
+		if err != nil {
+			return err
+		}
+	}
+	g.CanUndo = before.V != nil
+	return nil
 }
 
 func pointsOf(c [][2]float64) []ground.Point {

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/ground"
 	"duskboard/internal/kit"
 	"duskboard/internal/lineup"
 	"duskboard/internal/night"
@@ -35,7 +36,7 @@ type nightImport struct {
 }
 
 func (in *nightImport) run() (int64, error) {
-	for _, part := range []func() error{in.club, in.site, in.crew, in.kit, in.skills, in.targets, in.satellites} {
+	for _, part := range []func() error{in.club, in.site, in.ground, in.crew, in.kit, in.skills, in.targets, in.satellites} {
 		if err := part(); err != nil {
 			return 0, err
 		}
@@ -75,6 +76,19 @@ func (in *nightImport) site() error {
 	})
 	in.x.Night.SiteID = id
 	return refused(err, s.Name)
+}
+
+// ground saves the plan of the site's ground when it is the file's; one that
+// the club has drawn has a version and stays.
+func (in *nightImport) ground() error {
+	g := in.x.Ground
+	if g.Version > 0 || g.Empty() {
+		return nil
+	}
+	if err := g.Check().OrNil(); err != nil {
+		return err
+	}
+	return writeGround(in.ctx, in.q, in.x.Night.SiteID, &g)
 }
 
 // crew saves new volunteers without their skills: those may name instruments
@@ -214,6 +228,9 @@ func (in *nightImport) night() (int64, error) {
 	if err := putDuties(ctx, q, id, in.duties()); err != nil {
 		return 0, err
 	}
+	if err := beginPlaces(ctx, q, id, in.places()); err != nil {
+		return 0, err
+	}
 	if err := beginSteps(ctx, q, id); err != nil {
 		return 0, err
 	}
@@ -260,6 +277,15 @@ func (in *nightImport) forbidden() []lineup.Pair {
 	var out []lineup.Pair
 	for _, p := range in.x.Forbidden {
 		out = append(out, lineup.Pair{InstrumentID: in.gear(p.InstrumentID), TargetID: in.target(p.TargetID)})
+	}
+	return out
+}
+
+func (in *nightImport) places() []ground.Place {
+	var out []ground.Place
+	for _, p := range in.x.Places {
+		p.InstrumentID = in.gear(p.InstrumentID)
+		out = append(out, p)
 	}
 	return out
 }

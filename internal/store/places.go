@@ -142,6 +142,21 @@ func fieldOf(ctx context.Context, q *db.Queries, nightID int64) (db.NightField, 
 	return f, err
 }
 
+// beginPlaces gives a night that was brought in the places of its file as the
+// floor of its steps.
+func beginPlaces(ctx context.Context, q *db.Queries, nightID int64, places []ground.Place) error {
+	if len(places) == 0 {
+		return nil
+	}
+	if err := q.BeginField(ctx, nightID); err != nil {
+		return err
+	}
+	if err := putPlaces(ctx, q, nightID, places); err != nil {
+		return err
+	}
+	return q.InsertFieldStep(ctx, db.InsertFieldStepParams{NightID: nightID, Position: 0, What: "begin", Places: placesNow(places)})
+}
+
 func putPlaces(ctx context.Context, q *db.Queries, nightID int64, places []ground.Place) error {
 	if err := q.ClearPlaces(ctx, nightID); err != nil {
 		return err
