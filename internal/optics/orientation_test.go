@@ -111,19 +111,3 @@ func TestMirroredOverride(t *testing.T) {
 	}
 }
 
-// An upright head at a Newtonian: the picture turns by 180 minus the altitude
-// with the focuser to the right, 180 plus it to the left, 180 with it on top
-// (geometry; reasoned with vectors in the code, by hand for these cases).
-func TestHeadTurn(t *testing.T) {
-	for alt := 0.0; alt <= 85; alt += 5 {
-		if got := optics.HeadTurn(alt, 90, true); turned(got, 180-alt) > 1e-9 {
-			t.Errorf("altitude %v, right: %v", alt, got)
-		}
-		if got := optics.HeadTurn(alt, 90, false); turned(got, 180+alt) > 1e-9 {
-			t.Errorf("altitude %v, left: %v", alt, got)
-		}
-		if got := optics.HeadTurn(alt, 0, true); turned(got, 180) > 1e-9 {
-			t.Errorf("altitude %v, on top: %v", alt, got)
-		}
-	}
-}

@@ -11,11 +11,6 @@ func Dawes(aperture float64) float64 { return 116 / aperture }
 // arcseconds.
 func Rayleigh(aperture float64) float64 { return 1.22 * 550e-6 / aperture * degree * 3600 }
 
-// Sparrow returns 0.947 wavelengths over the aperture (mm) at 550 nm, in
-// arcseconds, the separation at which the dip between two equal discs
-// vanishes (Sparrow 1916, ApJ 44, 76; factor from memory).
-func Sparrow(aperture float64) float64 { return 0.947 * 550e-6 / aperture * degree * 3600 }
-
 // DriftSeconds returns how many seconds of time an object at the declination
 // takes to cross a field of fieldDeg degrees through its centre while the
 // instrument stands still. Sidereal rate 15.0411 arcseconds a second; +Inf at
@@ -31,13 +26,6 @@ func DriftSeconds(fieldDeg, decDeg float64) float64 {
 // SiderealRate is the turn of the sky in arcseconds a second: a full turn in
 // 86164.09 s.
 const SiderealRate = 360 * 3600 / 86164.09
-
-// MoonDriftSeconds is DriftSeconds for the Moon, which moves east among the
-// stars by 0.55 degrees an hour on average and so crosses a field about 4 per
-// cent more slowly.
-func MoonDriftSeconds(fieldDeg, decDeg float64) float64 {
-	return DriftSeconds(fieldDeg, decDeg) * SiderealRate / (SiderealRate - 0.55)
-}
 
 // Shares of the drift time that serve guests between two nudges.
 const (

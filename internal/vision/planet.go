@@ -49,32 +49,6 @@ func MoonLikePower(diameter float64) float64 { return moonLike / diameter }
 // arcseconds looks 4 arcminutes wide, enough for an untrained eye.
 func FeaturePower(width float64) float64 { return 240 / width }
 
-// Powers is a span of magnifications that suit a body.
-type Powers struct{ Least, Good, Most float64 }
-
-// WantedPowers returns the span of magnifications for a body whose disc is
-// diameter arcseconds, before the limits of train and air; common practice,
-// from memory. For the Moon, Most still shows the whole disc in a field that
-// looks apparentField degrees wide; parts of it take more.
-func WantedPowers(b sky.Body, diameter, apparentField float64) Powers {
-	switch b {
-	case sky.Moon:
-		return Powers{20, 60, apparentField / (diameter / 3600 * 1.06)}
-	case sky.Venus, sky.Mercury:
-		// The phase wants a disc of 8 to 20 arcminutes.
-		return Powers{math.Max(25, 480/diameter), math.Max(40, 1200/diameter), 200}
-	case sky.Mars:
-		return Powers{100, math.Max(150, MoonLikePower(diameter)), 300}
-	case sky.Jupiter:
-		return Powers{40, 120, 220}
-	case sky.Saturn:
-		return Powers{40, 120, 250}
-	case sky.Uranus, sky.Neptune:
-		return Powers{FeaturePower(diameter), FeaturePower(diameter) * 2, 400}
-	}
-	return Powers{30, 60, 100} // the Sun, through its filter: all of the disc
-}
-
 // Details returns what the train shows of the planet in a seeing FWHM of
 // arcseconds (0 or less: an average night), in the order in which an operator
 // would mention it; nil for a body without any.
@@ -191,21 +165,4 @@ func upper(s string) string {
 		return s
 	}
 	return string(s[0]-'a'+'A') + s[1:]
-}
-
-// ImageSize returns how large a disc of that diameter in arcseconds looks in
-// the train, arcminutes, and a sentence that compares it with the Moon.
-func ImageSize(diameter float64, o optics.Optics) (minutes float64, sentence string) {
-	minutes = diameter * o.Magnification / 60
-	switch times := minutes / 31.1; {
-	case times >= 1.25:
-		sentence = fmt.Sprintf("Looks %.1f times as wide as the Moon to the naked eye.", times)
-	case times >= 0.8:
-		sentence = "Looks about as wide as the Moon to the naked eye."
-	case minutes >= 4:
-		sentence = fmt.Sprintf("Looks %.0f %% as wide as the Moon to the naked eye.", 100*times)
-	default:
-		sentence = "Looks hardly larger than a star."
-	}
-	return minutes, sentence
 }

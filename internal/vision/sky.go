@@ -3,6 +3,8 @@ package vision
 import (
 	"fmt"
 	"math"
+
+	"duskboard/internal/sky"
 )
 
 // Extinction returns V magnitudes per airmass at an elevation in m for an
@@ -16,16 +18,9 @@ func Extinction(elevation, aerosol float64) float64 {
 // MeanAerosol is the yearly mean for Extinction.
 const MeanAerosol = 0.05
 
-// airmass is that of Kasten & Young (1989, Appl. Opt. 28, 4735) for an
-// apparent altitude in degrees, for dimming; below the horizon its value there.
-func airmass(alt float64) float64 {
-	alt = math.Max(alt, 0)
-	return 1 / (math.Sin(alt/degree) + 0.50572*math.Pow(alt+6.07995, -1.6364))
-}
-
-// Airmass returns the airmass at an apparent altitude in degrees by Kasten &
-// Young (1989): 1 in the zenith, 2.0 at 30 degrees, 37.9 at the horizon.
-func Airmass(alt float64) float64 { return airmass(alt) }
+// airmass is the sky's for an apparent altitude in degrees, for dimming; below
+// the horizon its value there.
+func airmass(alt float64) float64 { return sky.Airmass(math.Max(alt, 0)) }
 
 // path is the length of the glowing or scattering layer along the line of
 // sight at zenith distance z in degrees, 1 in the zenith: (1 - 0.96 sin^2

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"duskboard/internal/sky"
 	"duskboard/internal/vision"
 )
 
@@ -32,29 +33,11 @@ func TestSurfaceBrightness(t *testing.T) {
 	}
 }
 
-// The NELM conversion in wide use (attributed to Schaefer 1990 via N. O.
-// Carlin): NELM = 7.93 - 5 log(10^(4.316 - mu/5) + 1), used backwards.
-func TestSkyOfNakedEye(t *testing.T) {
-	for mu := 17.5; mu <= 21.5; mu += 0.5 {
-		nelm := 7.93 - 5*math.Log10(math.Pow(10, 4.316-mu/5)+1)
-		near(t, "SkyOfNakedEye", vision.SkyOfNakedEye(nelm), mu, 0.01)
-	}
-	// Bortle's class 1 claims 7.6 and more, beyond the formula's ceiling: it
-	// must come out as a dark sky, not as NaN.
-	near(t, "SkyOfNakedEye(7.8)", vision.SkyOfNakedEye(7.8), 21.9, 0)
-	for class := 2; class <= 9; class++ {
-		if vision.SkyOfBortle(class) >= vision.SkyOfBortle(class-1) {
-			t.Errorf("Bortle class %d is not brighter than %d", class, class-1)
-		}
-	}
-	near(t, "SkyOfBortle(0)", vision.SkyOfBortle(0), 21.9, 0)
-}
-
 // Kasten & Young (1989) and Green (1992, ICQ 14, 55): recomputed from the
 // published formulas; Kasten & Young's own table gives 37.92 at the horizon.
 func TestAirmassAndExtinction(t *testing.T) {
 	for alt, want := range map[float64]float64{90: 1.000, 30: 1.994, 20: 2.903, 10: 5.586, 5: 10.31, 0: 37.92} {
-		near(t, "Airmass", vision.Airmass(alt), want, 6e-4*want)
+		near(t, "Airmass", sky.Airmass(alt), want, 6e-4*want)
 	}
 	near(t, "Extinction at sea level", vision.Extinction(0, vision.MeanAerosol), 0.281, 0.0006)
 	near(t, "Extinction at 1 km", vision.Extinction(1000, vision.MeanAerosol), 0.206, 0.0006)

@@ -328,8 +328,7 @@ func (f *tradeFile) visionQuantity(tr *tradeTrain, o optics.Optics, name string,
 		}
 		return "none", nil
 	case "looks": // a disc of so many arcseconds, arcminutes as seen
-		minutes, _ := vision.ImageSize(num(args, 0), o)
-		return minutes, nil
+		return 31.1 * o.Magnification / vision.MoonLikePower(num(args, 0)), nil
 	}
 	return nil, fmt.Errorf("no quantity %q", name)
 }

@@ -46,23 +46,3 @@ func ellipse(major, minor float64) float64 {
 func SurfaceBrightness(magnitude, major, minor float64) float64 {
 	return magnitude + 2.5*math.Log10(major*minor) + 2.5*math.Log10(3600*math.Pi/4)
 }
-
-// SkyOfNakedEye returns the zenith brightness in mag per square arcsecond for
-// a naked-eye limiting magnitude, by a conversion in wide use (attributed to
-// Schaefer 1990; the constants are not known to stand there). A rounded hint
-// only; above magnitude 6.6 the darkest natural sky, 21.9.
-func SkyOfNakedEye(limit float64) float64 {
-	x := math.Pow(10, 1.586-limit/5) - 1
-	if limit >= 6.6 || x <= 0 {
-		return 21.9
-	}
-	return 21.58 - 5*math.Log10(x)
-}
-
-// SkyOfBortle returns a central zenith brightness in mag per square arcsecond
-// for a class of the Bortle scale (2001), 1 to 9; others are the nearest. The
-// published bands disagree by up to 0.5 mag: an input default, nothing more.
-func SkyOfBortle(class int) float64 {
-	central := [...]float64{21.9, 21.6, 21.4, 20.9, 19.8, 18.8, 18.3, 17.8, 17.0}
-	return central[min(max(class, 1), len(central))-1]
-}
