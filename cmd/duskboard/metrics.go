@@ -53,24 +53,54 @@ func (m *meter) count(next http.Handler) http.Handler {
 	})
 }
 
-// ServeHTTP answers the counts as lines of name and number.
+// family is one metric with its samples, as the text exposition format has it:
+// what it means, what kind of number it is, then a line for each sample.
+type family struct {
+	name, help, kind string // kind is "counter", which only rises, or "gauge"
+	samples          []sample
+}
+
+// sample is one number; labels are as they stand in the line, "" for none.
+type sample struct {
+	labels, value string
+}
+
+// textFormat is the kind of answer: the text exposition format, version 0.0.4.
+const textFormat = "text/plain; version=0.0.4; charset=utf-8"
+
+// ServeHTTP answers the counts.
 func (m *meter) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if r.URL.Path != "/metrics" {
 		http.NotFound(w, r)
 		return
 	}
+	w.Header().Set("Content-Type", textFormat)
+	for _, f := range m.families() {
+		fmt.Fprintf(w, "# HELP %s %s\n# TYPE %s %s\n", f.name, f.help, f.name, f.kind)
+		for _, s := range f.samples {
+			fmt.Fprintf(w, "%s%s %s\n", f.name, s.labels, s.value)
+		}
+	}
+}
+
+// families are all that is counted, with units in their names.
+func (m *meter) families() []family {
 	var mem runtime.MemStats
 	runtime.ReadMemStats(&mem)
-	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	fmt.Fprintf(w, "duskboard_up_seconds %.0f\n", time.Since(m.since).Seconds())
+	one := func(format string, value any) []sample { return []sample{{value: fmt.Sprintf(format, value)}} }
+	answers := family{name: "duskboard_answers_total", help: "Answers since the start, by the class of their status.", kind: "counter"}
 	for class := 1; class <= 5; class++ {
-		fmt.Fprintf(w, "duskboard_answers_total{class=\"%dxx\"} %d\n", class, m.classes[class].Load())
+		answers.samples = append(answers.samples, sample{fmt.Sprintf(`{class="%dxx"}`, class), fmt.Sprint(m.classes[class].Load())})
 	}
-	fmt.Fprintf(w, "duskboard_answer_seconds_total %.3f\n", time.Duration(m.nanos.Load()).Seconds())
-	fmt.Fprintf(w, "duskboard_requests_open %d\n", m.open.Load())
-	fmt.Fprintf(w, "duskboard_goroutines %d\n", runtime.NumGoroutine())
-	fmt.Fprintf(w, "duskboard_heap_bytes %d\n", mem.HeapAlloc)
-	fmt.Fprintf(w, "duskboard_memory_bytes %d\n", mem.Sys)
+	return []family{
+		{"duskboard_up_seconds", "Time since the start.", "gauge", one("%.0f", time.Since(m.since).Seconds())},
+		answers,
+		{"duskboard_answer_seconds_total", "Time spent on all answers since the start.", "counter", one("%.3f", time.Duration(m.nanos.Load()).Seconds())},
+		{"duskboard_requests_open", "Requests under way.", "gauge", one("%d", m.open.Load())},
+		{"duskboard_goroutines", "Goroutines of the process.", "gauge", one("%d", runtime.NumGoroutine())},
+		{"duskboard_heap_bytes", "Memory in use on the heap.", "gauge", one("%d", mem.HeapAlloc)},
+		{"duskboard_memory_bytes", "Memory had from the system.", "gauge", one("%d", mem.Sys)},
+	}
 }
 
 // serveMetrics answers on an address of its own until ctx ends.
