@@ -28,9 +28,6 @@ type Accounts struct {
 	// own network without certificates. Browsers keep other cookies there only
 	// for localhost.
 	PlainCookies bool
-	// Origin is the address under which browsers reach the site, as
-	// "https://stars.example", for passkeys; "" takes it from each request.
-	Origin string
 }
 
 // AccountStore keeps accounts, sessions and refused sign-ins.
@@ -41,7 +38,7 @@ type AccountStore interface {
 	FirstAccount(ctx context.Context, a *account.Account) error
 	NewAccount(ctx context.Context, a *account.Account) error
 	SaveAccount(ctx context.Context, a *account.Account) error
-	RemoveAccount(ctx context.Context, id int64) error
+	RemoveAccount(ctx context.Context, id, version int64) error
 	SetPassword(ctx context.Context, id int64, hash string) error
 	Rehash(ctx context.Context, id int64, before, after string) error
 	EndSessions(ctx context.Context, id int64) error

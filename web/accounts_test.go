@@ -242,7 +242,52 @@ func TestEndingSessions(t *testing.T) {
 	}
 	bo.post("/sign-in", "name", "Bo", "password", goodPassword+" Bo").wants(http.StatusUnprocessableEntity)
 	ada.post("/people/1", "Version", "9", "name", "Ada", "role", "viewer").wants(http.StatusConflict)
-	ada.post("/people/1/remove").wants(http.StatusConflict)
+	ada.post("/people/1/remove", "Version", ada.get("/people/1").value("Version")).wants(http.StatusConflict)
+}
+
+// TestRemovedAccountsAreGoneAtOnce guards that removing an account shuts every
+// way in that its owner had, that no bin and no undo opens one again, that a
+// new account of the same name is another, and that an old page removes nobody
+// who was changed since.
+func TestRemovedAccountsAreGoneAtOnce(t *testing.T) {
+	g := startGuarded(t, nil)
+	ada := g.coordinator()
+	bo := g.member(ada, "Bo", account.Crew)
+	old := ada.get("/people/2").value("Version")
+	ada.save("/people/2", "Version", old, "name", "Bo", "role", "coordinator")
+	ada.post("/people/2/remove", "Version", old).wants(http.StatusConflict)
+	ada.post("/people/2/remove").wants(http.StatusUnprocessableEntity)
+
+	bo.save("/sign-in", "name", "Bo", "password", goodPassword+" Bo")
+	bo.get("/kit").wants(http.StatusOK)
+	link := linkPath(t, ada.post("/people/2/link").wants(http.StatusOK))
+	p := ada.get("/people/2").wants(http.StatusOK)
+	if !strings.Contains(p.body, "For good and at once") {
+		t.Error("the page does not say that it is final")
+	}
+	ada.save("/people/2/remove", "Version", p.value("Version"))
+	if p := ada.get("/people"); strings.Contains(p.testid("flash"), "Undo") || strings.Contains(p.body, "/undo") {
+		t.Errorf("the next page offers a way back: %q", p.testid("flash"))
+	}
+	shut := func(when string) {
+		t.Helper()
+		if p := bo.get("/kit"); p.status != http.StatusSeeOther {
+			t.Errorf("%s, the old session gets %d", when, p.status)
+		}
+		bo.get(link).wants(http.StatusNotFound)
+		bo.post(link, "new", "quite another password").wants(http.StatusNotFound)
+		bo.post("/sign-in", "name", "Bo", "password", goodPassword+" Bo").wants(http.StatusUnprocessableEntity)
+	}
+	shut("removed")
+	bin, err := g.store.Bin(t.Context())
+	if err != nil || len(bin) != 0 {
+		t.Errorf("in the bin: %+v, %v", bin, err)
+	}
+	ada.post("/bin/account/2/take-back").wants(http.StatusNotFound)
+	ada.get("/people/2").wants(http.StatusNotFound)
+	ada.post("/people", "name", "Bo", "role", "coordinator").wants(http.StatusOK)
+	shut("with a new account of that name")
+	ada.get("/people/2").wants(http.StatusNotFound)
 }
 
 // TestRecovery guards the link by another coordinator: new, once, and for its

@@ -98,11 +98,7 @@ func (s *server) showPrint(w http.ResponseWriter, r *http.Request) error {
 // programmeCode is the square code that leads to the night's public page, for
 // papers of the given prefix; the same code is drawn once for each of them.
 func (s *server) programmeCode(c cardWriter, r *http.Request, prefix string) func(int) views.Chart {
-	scheme := "http"
-	if r.TLS != nil || r.Header.Get("X-Forwarded-Proto") == "https" {
-		scheme = "https"
-	}
-	address := fmt.Sprintf("%s://%s/n/%d", scheme, r.Host, c.sh.Night.ID)
+	address := fmt.Sprintf("%s/n/%d", s.origin(r), c.sh.Night.ID)
 	code, err := qrcode.New(address, qrcode.Medium)
 	if err != nil {
 		return func(int) views.Chart { return views.Chart{} } // a host too long for any code

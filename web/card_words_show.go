@@ -116,7 +116,7 @@ var languageCode = regexp.MustCompile(`^[a-z]{2,3}(-[a-z0-9]{2,8})?$`)
 // addLanguage reads a language file: all of it or, with a fault for each bad
 // row, nothing.
 func (s *server) addLanguage(w http.ResponseWriter, r *http.Request) error {
-	text, err := importText(r)
+	text, wrong, err := sentText(r, "text")
 	if err != nil {
 		return err
 	}
@@ -132,6 +132,8 @@ func (s *server) addLanguage(w http.ResponseWriter, r *http.Request) error {
 	}
 	texts, rows, err := s.cardWords["en"].readLanguage(text)
 	switch {
+	case wrong != "":
+		faults, rows = append(faults, fault.Field{Name: "file", Message: wrong}), nil
 	case err != nil:
 		faults = append(faults, fault.Field{Name: "file", Message: sentence(err.Error())})
 	case len(rows) > 0:

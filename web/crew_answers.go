@@ -54,15 +54,7 @@ func (s *server) newLink(r *http.Request, v crew.Volunteer) (string, error) {
 	if err := s.store.AddLink(r.Context(), v.ID, account.TokenHash(token), s.now()); err != nil {
 		return "", err
 	}
-	return origin(r) + linkPath(token), nil
-}
-
-// origin is how the visitor reached this server.
-func origin(r *http.Request) string {
-	if secure(r) {
-		return "https://" + r.Host
-	}
-	return "http://" + r.Host
+	return s.origin(r) + linkPath(token), nil
 }
 
 // letter is the ready text that asks somebody for an answer.

@@ -2,12 +2,11 @@ package web
 
 import (
 	"fmt"
-	"io"
 	"net/http"
 	"strconv"
-	"strings"
 
 	"duskboard/internal/crew"
+	"duskboard/internal/night"
 	"duskboard/web/views"
 )
 
@@ -28,9 +27,12 @@ func (s *server) exampleImport(w http.ResponseWriter, r *http.Request) error {
 // importCrew shows what a file would bring; sent again with "keep" it is
 // brought in, all of it or nothing.
 func (s *server) importCrew(w http.ResponseWriter, r *http.Request) error {
-	text, err := importText(r)
+	text, wrong, err := sentText(r, "text")
 	if err != nil {
 		return err
+	}
+	if wrong != "" {
+		return s.importPage(w, r, http.StatusUnprocessableEntity, views.ImportModel{Wrong: wrong})
 	}
 	known, err := s.store.Volunteers(r.Context())
 	if err != nil {
@@ -66,32 +68,15 @@ func (s *server) importCrew(w http.ResponseWriter, r *http.Request) error {
 		}
 		return s.importPage(w, r, status, m)
 	}
-	if err := s.store.ImportVolunteers(r.Context(), fresh); err != nil {
+	undo, err := s.saveBatch("volunteers from a table", night.Batch{Volunteers: fresh}, nil)(r.Context())
+	if err != nil {
 		return err
 	}
 	words := plural(m.Fresh, "volunteer is", "volunteers are") + " on the list now."
 	if m.Known > 0 {
 		words += fmt.Sprintf(" %d were there already and stay as they are.", m.Known)
 	}
-	return redirect(w, r, "/crew", views.Flash{Text: words})
-}
-
-// importText takes the file, or what was pasted.
-func importText(r *http.Request) (string, error) {
-	if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/") {
-		if err := r.ParseMultipartForm(2 << 20); err != nil {
-			return "", notWhole(err)
-		}
-		f, _, err := r.FormFile("file")
-		if err == nil {
-			defer f.Close()
-			b, err := io.ReadAll(f)
-			if err != nil || len(b) > 0 {
-				return string(b), err
-			}
-		}
-	}
-	return r.PostFormValue("text"), nil
+	return redirect(w, r, "/crew", views.Flash{Text: words, Undo: undo})
 }
 
 func importRow(row crew.Row) views.ImportRow {

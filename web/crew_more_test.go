@@ -87,6 +87,25 @@ func TestImportCrew(t *testing.T) {
 	if got := count(); got != before+2 {
 		t.Errorf("%d on the list, want %d", got, before+2)
 	}
+	// As every table that came in, it can be taken back: now, or for 30 days.
+	undo := undoOf(v.get("/crew"))
+	if p := v.get("/club/data"); !strings.Contains(p.body, undo) || !strings.Contains(p.body, "Volunteers from a table") {
+		t.Errorf("the list of what came in does not offer %s", undo)
+	}
+	v.save(undo)
+	all, err := v.store.Volunteers(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range all {
+		if came := x.Name == "Zoë" || x.Email == "another@club.example"; came != x.Retired {
+			t.Errorf("after taking it back %s (%s) is retired: %t", x.Name, x.Email, x.Retired)
+		}
+	}
+	if bin := v.get("/bin").wants(http.StatusOK); !strings.Contains(bin.body, "Zoë") {
+		t.Error("what came in is not in the bin")
+	}
+	v.post(undo).wants(http.StatusNotFound)
 	v.post("/crew/import", "text", "shoe size\n9\n").wants(http.StatusUnprocessableEntity)
 }
 

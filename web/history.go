@@ -74,7 +74,7 @@ func (s *server) bringBackLineUp(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *server) bringBackRoster(w http.ResponseWriter, r *http.Request) error {
-	return s.bringBack(w, r, s.store.RestoreRoster, "The earlier roster is back. What was in force before stays in this history.", "")
+	return s.bringBack(w, r, s.store.RestoreRoster, "The earlier roster is back. What was in force before stays in this history.", "/roster/undo")
 }
 
 // bringBack carries the version that the page showed: whoever changed the plan
@@ -95,8 +95,5 @@ func (s *server) bringBack(w http.ResponseWriter, r *http.Request, restore func(
 	if _, err := restore(r.Context(), id, version, entry); err != nil {
 		return err
 	}
-	if undo != "" {
-		undo = nightPath(id) + undo
-	}
-	return redirect(w, r, nightPath(id)+"/history", views.Flash{Text: words, Undo: undo})
+	return redirect(w, r, nightPath(id)+"/history", views.Flash{Text: words, Undo: nightPath(id) + undo})
 }

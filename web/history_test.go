@@ -3,6 +3,7 @@ package web_test
 import (
 	"context"
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -85,5 +86,51 @@ func TestSecondEditorChooses(t *testing.T) {
 		if got := v.get(c.path).value(c.field); got != c.mine {
 			t.Errorf("%s: after keeping mine: %q", c.path, got)
 		}
+	}
+}
+
+// undoOf is the address that the words at the top of a page offer to undo with.
+func undoOf(p page) string {
+	for _, n := range p.all(tag("form")) {
+		if a := attr(n, "action"); strings.HasSuffix(a, "/undo") {
+			return a
+		}
+	}
+	p.t.Fatalf("no undo beside %q", p.testid("flash"))
+	return ""
+}
+
+// TestBroughtBackRosterCanBeUndone guards that bringing back an earlier roster
+// offers to undo it, and that this gives the roster that was in force before.
+func TestBroughtBackRosterCanBeUndone(t *testing.T) {
+	v := crowded(t)
+	v.save("/nights/1/roster/propose")
+	first := v.plan().Duties
+	v.save("/nights/1/roster/clear")
+	if len(first) == 0 || len(v.plan().Duties) != 0 {
+		t.Fatalf("%d duties proposed, %d after clearing", len(first), len(v.plan().Duties))
+	}
+	p := v.get("/nights/1/history").wants(http.StatusOK)
+	back := ""
+	for _, n := range p.all(tag("form")) {
+		if a := attr(n, "action"); back == "" && strings.HasSuffix(a, "/roster") {
+			back = a // the newest that is not in force
+		}
+	}
+	v.save(back, "Version", strconv.FormatInt(v.plan().RosterVersion, 10))
+	if got := v.plan().Duties; len(got) != len(first) {
+		t.Errorf("%d duties brought back, want %d", len(got), len(first))
+	}
+	undo := undoOf(v.get("/nights/1/history"))
+	if undo != "/nights/1/roster/undo" {
+		t.Errorf("undo by %q", undo)
+	}
+	v.save(undo)
+	if got := v.plan().Duties; len(got) != 0 {
+		t.Errorf("after undo there are %d duties, want none as before", len(got))
+	}
+	v.save("/nights/1/roster/redo")
+	if got := v.plan().Duties; len(got) != len(first) {
+		t.Errorf("done again: %d duties, want %d", len(got), len(first))
 	}
 }

@@ -73,9 +73,12 @@ func (t tableImport) sendExport(w http.ResponseWriter, r *http.Request) error {
 // take shows what a table would do; sent again with "keep" it is done. A table
 // with any fault changes nothing and stands in the box as it was sent.
 func (t tableImport) take(w http.ResponseWriter, r *http.Request) error {
-	text, err := importText(r)
+	text, wrong, err := sentText(r, "text")
 	if err != nil {
 		return err
+	}
+	if wrong != "" {
+		return t.render(w, r, http.StatusUnprocessableEntity, views.TableImport{Faults: []views.RowFault{{Row: "the file", Message: wrong}}})
 	}
 	m := views.TableImport{Text: text}
 	p, err := t.plan(r.Context(), text)

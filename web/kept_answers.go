@@ -99,7 +99,7 @@ func (k *keptAnswers) keepable(r *http.Request) bool {
 
 func answerKey(r *http.Request) string {
 	var b strings.Builder
-	for _, part := range []string{r.Host, r.Header.Get("X-Forwarded-Proto"), r.URL.RequestURI(), r.Header.Get("HX-Request"), r.Header.Get("HX-Boosted"), r.Header.Get("Accept-Encoding")} {
+	for _, part := range []string{reachedAt(r), r.URL.RequestURI(), r.Header.Get("HX-Request"), r.Header.Get("HX-Boosted"), r.Header.Get("Accept-Encoding")} {
 		b.WriteString(part)
 		b.WriteByte('\n')
 	}

@@ -139,6 +139,9 @@ func deadline(d time.Duration) func(http.Handler) http.Handler {
 	}
 }
 
+// maxBody is the most bytes that a request may send, files included.
+const maxBody = 2 << 20
+
 // limitBody refuses to read more than n bytes of a request.
 func limitBody(n int64) func(http.Handler) http.Handler {
 	return func(next http.Handler) http.Handler {

@@ -28,13 +28,17 @@ func (s *server) nightImportPage(w http.ResponseWriter, r *http.Request, status 
 // sent, each fault with its path.
 func (s *server) takeNightImport(w http.ResponseWriter, r *http.Request) error {
 	var m views.NightImportModel
-	text, err := importText(r)
+	text, wrong, err := sentText(r, "text")
 	var tooLarge *http.MaxBytesError
 	if errors.As(err, &tooLarge) {
 		m.Faults = []views.PathFault{{Path: "the file", Message: fmt.Sprintf("It is larger than %d MB; a night is far smaller. Is it another kind of file?", tooLarge.Limit>>20)}}
 		return s.nightImportPage(w, r, http.StatusUnprocessableEntity, m)
 	} else if err != nil {
 		return fault.Wrap(fault.Invalid, err, "This form could not be read.")
+	}
+	if wrong != "" {
+		m.Faults = []views.PathFault{{Path: "the file", Message: wrong}}
+		return s.nightImportPage(w, r, http.StatusUnprocessableEntity, m)
 	}
 	m.Text = text
 	if strings.TrimSpace(text) == "" {

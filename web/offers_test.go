@@ -20,8 +20,11 @@ import (
 func furnished(t *testing.T) (*guarded, *visitor) {
 	t.Helper()
 	v := crowded(t)
+	v.save("/nights/1/line-up/propose") // for the history; the kit of this club shows little by itself
+	for _, x := range []struct{ target, from, to string }{{"m13", "0", "3"}, {"m57", "3", "6"}, {"m15", "6", "9"}} {
+		v.save("/nights/1/line-up/showings", "instrument", "1", "target", x.target, "from", x.from, "to", x.to)
+	}
 	v.save("/nights/1/weather/lines", threeLines()...)
-	v.save("/nights/1/line-up/propose")
 	v.save("/nights/1/line-up/versions", "name", "As agreed")
 	v.save("/nights/1/roster/propose")
 	v.save("/nights/1/decision", "word", "go", "who", "Priya", "words", "Clear until eleven.")
@@ -34,6 +37,7 @@ func furnished(t *testing.T) (*guarded, *visitor) {
 	v.save("/nights", "Date", "2026-10-17", "Site", "1", "From", "20:00", "To", "22:30", "Guests", "40", "Audience", "adults", "Block", "15")
 	v.save(retireButton(t, v.get("/nights/2/edit")))
 	g := startGuarded(t, func(c *web.Config) { c.Store, c.Accounts.Store = v.store, v.store })
+	g.store = v.store
 	return g, g.coordinator()
 }
 
@@ -99,9 +103,6 @@ func walk(t *testing.T, v *visitor, may func(method, address string) bool, todo 
 		}
 		pages++
 		for _, o := range offers(p, address) {
-			if strings.HasPrefix(address, "/nights/1/line-up") {
-				continue // TODO: the line-up's own pages follow
-			}
 			if here := strings.HasPrefix(o.address, address+"#"); !here && !may(o.method, o.address) {
 				t.Errorf("%s offers %s %s, which would be refused", address, o.method, o.address)
 			} else if o.method == http.MethodGet && !strings.HasPrefix(o.address, "/static/") && strings.HasPrefix(o.address, "/") {

@@ -6,9 +6,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
-	"net/url"
 	"strconv"
-	"strings"
 	"sync"
 	"time"
 
@@ -48,18 +46,10 @@ const questionKey = "passkey"
 // browser says that it is. A wrong Host can do no harm: a key signs for the
 // site that its browser sees, and a key made there is of no use here.
 func (s *server) party(r *http.Request) (*passkey.Party, error) {
-	scheme := "http"
-	if secure(r) {
-		scheme = "https"
+	if s.stated != "" && !atHost(r, s.stated) {
+		return nil, fault.New(fault.Invalid, "Passkeys are used at %s.", s.stated)
 	}
-	here := scheme + "://" + r.Host
-	if stated := s.guard.Origin; stated != "" {
-		if u, err := url.Parse(stated); err != nil || !strings.EqualFold(u.Host, r.Host) {
-			return nil, fault.New(fault.Invalid, "Passkeys are used at %s.", stated)
-		}
-		here = stated
-	}
-	return passkey.At(here)
+	return passkey.At(s.origin(r))
 }
 
 // spent remembers answered questions until they would have ended anyway. The

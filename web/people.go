@@ -178,11 +178,7 @@ func (s *server) showNewLink(w http.ResponseWriter, r *http.Request, a account.A
 	if err := s.guard.Store.NewLink(r.Context(), a.ID, account.TokenHash(token), ends); err != nil {
 		return err
 	}
-	scheme := "http"
-	if secure(r) {
-		scheme = "https"
-	}
-	m := views.LinkModel{Name: a.Name, Link: scheme + "://" + r.Host + "/account/link/" + token, Hours: int(linkLife.Hours()), Back: accountPath(a.ID)}
+	m := views.LinkModel{Name: a.Name, Link: s.origin(r) + "/account/link/" + token, Hours: int(linkLife.Hours()), Back: accountPath(a.ID)}
 	crumbs := append(accountCrumbs[:1:1], views.Link{Text: "Accounts", Href: "/people"})
 	return s.show(w, r, http.StatusOK, views.Head{Title: "A link for " + a.Name, Crumbs: crumbs}, views.NewLink(m))
 }
@@ -198,13 +194,18 @@ func (s *server) signOutAccount(w http.ResponseWriter, r *http.Request) error {
 	return redirect(w, r, accountPath(a.ID), views.Flash{Text: a.Name + " is signed out on every device."})
 }
 
+// removeAccount is final and at once, for the reason that the store states.
 func (s *server) removeAccount(w http.ResponseWriter, r *http.Request) error {
 	a, err := s.storedAccount(r)
 	if err != nil {
 		return err
 	}
-	if err := s.guard.Store.RemoveAccount(r.Context(), a.ID); err != nil {
+	version, err := strconv.ParseInt(r.PostFormValue("Version"), 10, 64)
+	if err != nil {
+		return fault.New(fault.Invalid, "The page was not complete. Open the account again.")
+	}
+	if err := s.guard.Store.RemoveAccount(r.Context(), a.ID, version); err != nil {
 		return err
 	}
-	return redirect(w, r, "/people", views.Flash{Text: "The account of " + a.Name + " is gone. What they planned stays."})
+	return redirect(w, r, "/people", views.Flash{Text: "The account of " + a.Name + " is gone, and with it every way in. What they planned stays."})
 }

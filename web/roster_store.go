@@ -34,5 +34,4 @@ type RosterStore interface {
 
 	// ForgetVolunteer returns where the name still stands in other people's words.
 	ForgetVolunteer(ctx context.Context, id int64, today sky.Date) (left []string, err error)
-	ImportVolunteers(ctx context.Context, vs []crew.Volunteer) error
 }

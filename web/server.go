@@ -5,6 +5,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/netip"
+	"strings"
 	"time"
 
 	"github.com/go-chi/chi/v5"
@@ -32,6 +33,10 @@ type Config struct {
 	// Proxies are the networks of reverse proxies whose word about the client
 	// counts (X-Forwarded-For, X-Forwarded-Proto).
 	Proxies []netip.Prefix
+	// Origin is the address under which browsers reach the site, as
+	// "https://stars.example", for links that leave it and for passkeys; "" takes
+	// it from each request.
+	Origin string
 }
 
 // server holds what handlers share. Handlers are methods on it, in the file of
@@ -49,6 +54,7 @@ type server struct {
 	zones     *zoneFinder
 	guard     *guard // nil without accounts
 	proxies   []netip.Prefix
+	stated    string                // the site's address as stated; "" takes each request's
 	cardWords map[string]*cardWords // words of the printed papers, by language
 	book      *guide.Book           // the user's guide
 	// lastResort is sent when even the error page cannot be rendered, by theme.
@@ -70,7 +76,7 @@ func New(cfg Config) (http.Handler, error) {
 	}
 	s := &server{
 		store: cfg.Store, now: cfg.Clock, log: cfg.Logger, demo: cfg.Demo,
-		version: cfg.Version, forecast: cfg.Forecast, assets: a, zones: newZoneFinder(), weighings: newWeighings(), proxies: cfg.Proxies,
+		version: cfg.Version, forecast: cfg.Forecast, assets: a, zones: newZoneFinder(), weighings: newWeighings(), proxies: cfg.Proxies, stated: strings.TrimSuffix(cfg.Origin, "/"),
 	}
 	if cfg.Accounts != nil {
 		s.guard = s.newGuard(*cfg.Accounts)
@@ -97,8 +103,9 @@ func (s *server) routes() http.Handler {
 	r.Use(s.logRequests)   // outside the recoverer, so that a panic is logged as a 500
 	r.Use(s.recoverPanics) // outside all that may panic
 	r.Use(secureHeaders)   // before anything answers, so that error pages have them too
+	r.Use(soundHost)       // before anything trusts it
 	r.Use(deadline(10 * time.Second))
-	r.Use(limitBody(2 << 20)) // before anything reads the body
+	r.Use(limitBody(maxBody)) // before anything reads the body
 	r.Use(s.offer(r))         // before the first page that may be answered
 	r.Use(s.sameOrigin)       // before any handler changes something
 	r.Use(s.authorise(r))     // the one place that knows who may do what

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net/http"
 	"strings"
 	"time"
@@ -133,12 +132,14 @@ func (s *server) saveFile(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f := weatherForm{open: "file", lines: blankLines(sh), looked: true}
-	if f.csv, err = csvOf(r); err != nil {
+	if f.csv, f.fileFault, err = sentText(r, "csv"); err != nil {
 		return err
 	}
 	f.zone, f.made = r.PostFormValue("zone"), strings.TrimSpace(r.PostFormValue("made"))
-	if strings.TrimSpace(f.csv) == "" {
+	if f.fileFault == "" && strings.TrimSpace(f.csv) == "" {
 		f.fileFault = "Paste the weather, or choose a file."
+	}
+	if f.fileFault != "" {
 		return s.weatherPage(w, r, http.StatusUnprocessableEntity, sh, f)
 	}
 	opts := weather.CSVOptions{Zone: sh.Zone, Evening: anchors(sh).Evening}
@@ -167,29 +168,6 @@ func (s *server) saveFile(w http.ResponseWriter, r *http.Request) error {
 		return s.weatherPage(w, r, http.StatusOK, sh, f)
 	}
 	return s.keepWeather(w, r, sh, f.read)
-}
-
-// csvOf is the text of the uploaded file, else what was pasted.
-func csvOf(r *http.Request) (string, error) {
-	if err := r.ParseMultipartForm(1 << 20); err != nil && !errors.Is(err, http.ErrNotMultipart) {
-		return "", notWhole(err)
-	}
-	if r.MultipartForm != nil {
-		defer r.MultipartForm.RemoveAll()
-		if fs := r.MultipartForm.File["file"]; len(fs) > 0 && fs[0].Size > 0 {
-			file, err := fs[0].Open()
-			if err != nil {
-				return "", fmt.Errorf("open uploaded weather: %w", err)
-			}
-			defer file.Close()
-			b, err := io.ReadAll(file)
-			if err != nil {
-				return "", fmt.Errorf("read uploaded weather: %w", err)
-			}
-			return string(b), nil
-		}
-	}
-	return r.PostFormValue("csv"), nil
 }
 
 // lastTime is the newest instant not after now at which a clock in the zone

@@ -30,6 +30,8 @@ type visitor struct {
 	http  *http.Client
 	store *store.Store
 	log   *bytes.Buffer
+
+	handler http.Handler // the site itself, for what no client would send
 }
 
 // visit starts a server with an empty club.
@@ -51,6 +53,7 @@ func visitWith(t testing.TB, st *store.Store, between web.Store) *visitor {
 	if err != nil {
 		t.Fatal(err)
 	}
+	v.handler = h
 	srv := httptest.NewServer(h)
 	t.Cleanup(srv.Close)
 	jar, err := cookiejar.New(nil)

@@ -63,9 +63,9 @@ func serve(ctx context.Context, args []string, env func(string) string, stdout, 
 			return fmt.Errorf("lay out the demo's field: %w", err)
 		}
 	}
-	site := web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast, Proxies: cfg.Proxies}
+	site := web.Config{Store: st, Clock: time.Now, Logger: logger, Demo: cfg.Demo, Version: version(), Forecast: cfg.Forecast, Proxies: cfg.Proxies, Origin: cfg.Origin}
 	if !cfg.Demo {
-		site.Accounts = &web.Accounts{Store: st, PlainCookies: cfg.InsecureCookies, Origin: cfg.Origin}
+		site.Accounts = &web.Accounts{Store: st, PlainCookies: cfg.InsecureCookies}
 		if site.Accounts.SetupToken, err = firstStart(ctx, st); err != nil {
 			return err
 		}

@@ -50,7 +50,7 @@ func parseSettings(args []string, env func(string) string, stderr io.Writer) (se
 	f.StringVar(&s.TLSCert, "tls-cert", env("DUSKBOARD_TLS_CERT"), "file of the certificate, with its chain; serves HTTPS (DUSKBOARD_TLS_CERT)")
 	f.StringVar(&s.TLSKey, "tls-key", env("DUSKBOARD_TLS_KEY"), "file of the certificate's key (DUSKBOARD_TLS_KEY)")
 	f.BoolVar(&s.InsecureCookies, "insecure-cookies", env("DUSKBOARD_INSECURE_COOKIES") == "true", "let sign-in work over plain HTTP, for a network of your own only (DUSKBOARD_INSECURE_COOKIES=true)")
-	f.StringVar(&s.Origin, "origin", env("DUSKBOARD_ORIGIN"), "address of the site as browsers have it, https://stars.example, for passkeys; empty takes it from each request (DUSKBOARD_ORIGIN)")
+	f.StringVar(&s.Origin, "origin", env("DUSKBOARD_ORIGIN"), "address of the site as browsers have it, https://stars.example, for printed codes, links to pass on and passkeys; empty takes it from each request (DUSKBOARD_ORIGIN)")
 	f.StringVar(&proxies, "trusted-proxies", proxies, "addresses or networks of reverse proxies, with commas: their X-Forwarded-For and -Proto count (DUSKBOARD_PROXIES)")
 	f.StringVar(&s.MetricsAddr, "metrics-addr", env("DUSKBOARD_METRICS_ADDR"), "separate address that answers /metrics, best on 127.0.0.1; empty answers none (DUSKBOARD_METRICS_ADDR)")
 	f.StringVar(&s.BackupDir, "backup-dir", s.BackupDir, "folder for a copy each day; empty makes none (DUSKBOARD_BACKUP_DIR)")

@@ -3,6 +3,7 @@ package night
 import (
 	"time"
 
+	"duskboard/internal/crew"
 	"duskboard/internal/kit"
 )
 
@@ -60,10 +61,12 @@ type ImportEntry struct {
 
 // Batch is what one import saves, all of it or nothing. A thing whose ID is
 // positive changes the row of that id, if its version is still the present
-// one; any other is new. Kit is as the store's ImportKit takes it.
+// one; any other is new. Kit is as the store's ImportKit takes it. Volunteers
+// are always new: a list that comes in changes nobody who is there.
 type Batch struct {
-	Kit     kit.Kit
-	Sites   []Site
-	Nights  []Night
-	Targets []OwnTarget
+	Kit        kit.Kit
+	Sites      []Site
+	Nights     []Night
+	Targets    []OwnTarget
+	Volunteers []crew.Volunteer
 }

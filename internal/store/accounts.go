@@ -111,15 +111,20 @@ func (s *Store) SaveAccount(ctx context.Context, a *account.Account) error {
 	return err
 }
 
-// RemoveAccount deletes an account with its links; its sessions are over.
-func (s *Store) RemoveAccount(ctx context.Context, id int64) error {
+// RemoveAccount deletes an account with its links and passkeys; its sessions
+// are over. It does not go into the bin: a way in that was shut must not be
+// opened again by a press. fault.Conflict when it was changed since version.
+func (s *Store) RemoveAccount(ctx context.Context, id, version int64) error {
 	return s.write(ctx, "remove account", func(q *db.Queries) error {
-		n, err := q.DeleteAccount(ctx, id)
-		switch {
-		case err != nil:
+		a, err := q.GetAccount(ctx, id)
+		if err != nil {
+			return missing(err, "account", id)
+		}
+		if a.Version != version {
+			return changed("account")
+		}
+		if _, err := q.DeleteAccount(ctx, id); err != nil {
 			return err
-		case n == 0:
-			return fault.New(fault.NotFound, "There is no account %d here.", id)
 		}
 		return keepOne(ctx, q)
 	})

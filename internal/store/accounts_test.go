@@ -39,11 +39,11 @@ func TestAccounts(t *testing.T) {
 	last = ada
 	last.Disabled = true
 	wantKind(t, s.SaveAccount(ctx, &last), fault.Conflict, "closing the last coordinator")
-	wantKind(t, s.RemoveAccount(ctx, ada.ID), fault.Conflict, "removing the last coordinator")
+	wantKind(t, s.RemoveAccount(ctx, ada.ID, ada.Version), fault.Conflict, "removing the last coordinator")
 
 	bo := account.Account{Name: "Bo", Role: account.Coordinator, Made: evening}
 	must(t, s.NewAccount(ctx, &bo))
-	wantKind(t, s.RemoveAccount(ctx, ada.ID), fault.Conflict, "removing the last who can sign in")
+	wantKind(t, s.RemoveAccount(ctx, ada.ID, ada.Version), fault.Conflict, "removing the last who can sign in")
 	must(t, s.SetPassword(ctx, bo.ID, someHash))
 
 	old := ada
@@ -56,7 +56,7 @@ func TestAccounts(t *testing.T) {
 		t.Errorf("account %+v: want a viewer of epoch 2", got)
 	}
 	must(t, s.EndSessions(ctx, ada.ID))
-	must(t, s.RemoveAccount(ctx, ada.ID))
+	must(t, s.RemoveAccount(ctx, ada.ID, ada.Version))
 	_, err = s.Account(ctx, ada.ID)
 	wantKind(t, err, fault.NotFound, "an account that was removed")
 	again := account.Account{Name: "Ada", Role: account.Viewer, Made: evening}

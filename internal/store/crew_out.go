@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"time"
 
 	"duskboard/internal/crew"
@@ -169,27 +168,4 @@ func (s *Store) Rosters(ctx context.Context, nightID int64) (rs []night.RosterEn
 		return err
 	})
 	return rs, err
-}
-
-// ImportVolunteers adds many volunteers in one transaction: all of them, or
-// none when one is refused. Their ids are set in the slice.
-func (s *Store) ImportVolunteers(ctx context.Context, vs []crew.Volunteer) error {
-	saved := append([]crew.Volunteer(nil), vs...)
-	err := s.write(ctx, "import volunteers", func(q *db.Queries) error {
-		for i := range saved {
-			id, err := q.PutVolunteer(ctx, volunteerParams(sql.NullInt64{}, &saved[i]))
-			if err != nil {
-				return fault.Wrap(fault.Invalid, err, "%q was refused.", saved[i].Name)
-			}
-			if err := agree(ctx, q, id, false, saved[i].Share); err != nil {
-				return err
-			}
-			saved[i].ID, saved[i].Version = id, 1
-		}
-		return nil
-	})
-	if err == nil {
-		copy(vs, saved)
-	}
-	return err
 }

@@ -2,11 +2,13 @@ package store_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 	"time"
 
 	"duskboard/internal/crew"
 	"duskboard/internal/fault"
+	"duskboard/internal/night"
 	"duskboard/internal/sky"
 	"duskboard/internal/store"
 )
@@ -118,11 +120,17 @@ func TestForgetting(t *testing.T) {
 	}
 }
 
-func TestImportVolunteersIsAllOrNothing(t *testing.T) {
+// TestImportVolunteers guards that a list comes in whole or not at all, that
+// taking it back puts them into the bin, and that whoever was forgotten since
+// stays forgotten.
+func TestImportVolunteers(t *testing.T) {
 	ctx := context.Background()
 	s := crewNight(t)
 	defer s.Close()
-	if err := s.ImportVolunteers(ctx, []crew.Volunteer{{Name: "Zoë"}, {Name: ""}}); fault.KindOf(err) != fault.Invalid {
+	list := func(vs ...crew.Volunteer) (int64, error) {
+		return s.Import(ctx, "volunteers from a table", night.Batch{Volunteers: vs})
+	}
+	if _, err := list(crew.Volunteer{Name: "Zoë"}, crew.Volunteer{Name: ""}); fault.KindOf(err) != fault.Invalid {
 		t.Errorf("a nameless one: %v", err)
 	}
 	all, err := s.Volunteers(ctx)
@@ -130,9 +138,40 @@ func TestImportVolunteersIsAllOrNothing(t *testing.T) {
 	if len(all) != 1 {
 		t.Errorf("%d on the list after a refused import, want 1", len(all))
 	}
-	vs := []crew.Volunteer{{Name: "Zoë"}, {Name: "Zoë"}}
-	must(t, s.ImportVolunteers(ctx, vs))
-	if vs[0].ID == 0 || vs[0].ID == vs[1].ID {
-		t.Errorf("ids %d and %d", vs[0].ID, vs[1].ID)
+	// The id of somebody who is there counts for nothing: nobody is changed.
+	vs := []crew.Volunteer{{Name: "Zoë", Email: "zoe@club.example", Share: true}, {Name: "Zoë"}, {ID: all[0].ID, Version: all[0].Version, Name: "Kit"}}
+	id, err := list(vs...)
+	must(t, err)
+	if vs[0].ID == 0 || vs[0].ID == vs[1].ID || vs[2].ID == all[0].ID {
+		t.Errorf("ids %d, %d and %d", vs[0].ID, vs[1].ID, vs[2].ID)
+	}
+	if cs, err := s.Consents(ctx, vs[0].ID); err != nil || len(cs) != 1 {
+		t.Errorf("what a shared contact agreed to: %+v, %v", cs, err)
+	}
+	_, err = s.ForgetVolunteer(ctx, vs[1].ID, sky.Date{Year: 2026, Month: 9, Day: 1})
+	must(t, err)
+	_, err = s.UndoImport(ctx, id)
+	must(t, err)
+	bin, err := s.Bin(ctx)
+	must(t, err)
+	var names []string
+	for _, b := range bin {
+		if b.Kind == night.BinVolunteer {
+			names = append(names, b.Name)
+		}
+	}
+	if slices.Sort(names); !slices.Equal(names, []string{"Kit", "Zoë"}) {
+		t.Errorf("in the bin: %q", names)
+	}
+	if v, err := s.Volunteer(ctx, all[0].ID); err != nil || v.Retired || v.Name != all[0].Name {
+		t.Errorf("who was there before: %+v, %v", v, err)
+	}
+	if _, err := s.UndoImport(ctx, id); fault.KindOf(err) != fault.NotFound {
+		t.Errorf("taken back twice: %v", err)
+	}
+	_, err = s.TakeBack(ctx, night.BinVolunteer, vs[0].ID)
+	must(t, err)
+	if v, err := s.Volunteer(ctx, vs[0].ID); err != nil || v.Retired || v.Email != "zoe@club.example" {
+		t.Errorf("taken out of the bin: %+v, %v", v, err)
 	}
 }

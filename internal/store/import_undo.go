@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"duskboard/internal/fault"
@@ -34,7 +35,7 @@ type batch struct {
 // The ids and versions of what is new are set in the batch's slices, those of
 // the kit apart.
 func (s *Store) Import(ctx context.Context, what string, x night.Batch) (id int64, err error) {
-	sites, nights, targets := append([]night.Site(nil), x.Sites...), append([]night.Night(nil), x.Nights...), append([]night.OwnTarget(nil), x.Targets...)
+	sites, nights, targets, volunteers := slices.Clone(x.Sites), slices.Clone(x.Nights), slices.Clone(x.Targets), slices.Clone(x.Volunteers)
 	err = s.writeTx(ctx, "import", func(tx *sql.Tx, q *db.Queries) error {
 		all, err := tables(ctx, tx)
 		if err != nil {
@@ -61,6 +62,13 @@ func (s *Store) Import(ctx context.Context, what string, x night.Batch) (id int6
 				return err
 			}
 		}
+		for i := range volunteers {
+			y := &volunteers[i]
+			y.ID = 0 // a row that was changed would be kept as it was, beyond the reach of who asks to be forgotten
+			if err := b.row("volunteers", y.Name, &y.ID, &y.Version, volunteerRow(ctx, q, y)); err != nil {
+				return err
+			}
+		}
 		added := 0
 		for _, d := range b.done {
 			if d.Before == nil {
@@ -78,6 +86,7 @@ func (s *Store) Import(ctx context.Context, what string, x night.Batch) (id int6
 		copy(x.Sites, sites)
 		copy(x.Nights, nights)
 		copy(x.Targets, targets)
+		copy(x.Volunteers, volunteers)
 	}
 	return id, err
 }
@@ -204,6 +213,7 @@ var binKinds = map[string]struct {
 	column string
 }{
 	"gear": {night.BinGear, "retired"}, "sites": {night.BinSite, "retired"}, "nights": {night.BinNight, "retired"}, "own_targets": {night.BinTarget, "removed"},
+	"volunteers": {night.BinVolunteer, "retired"},
 }
 
 func (b *batch) undo(d column.Imported) error {
@@ -221,6 +231,12 @@ func (b *batch) undo(d column.Imported) error {
 		return missing(err, "row", d.ID)
 	case d.Before == nil:
 		k := binKinds[t.name]
+		if k.kind == night.BinVolunteer {
+			v, err := b.q.GetVolunteer(b.ctx, d.ID)
+			if err != nil || v.Forgotten {
+				return err // what is left names nobody; there is nothing to take back
+			}
+		}
 		if _, err := b.tx.ExecContext(b.ctx, "UPDATE "+quoted(t.name)+" SET version = version + 1, "+k.column+" = 1 WHERE id = ? AND "+k.column+" = 0", d.ID); err != nil {
 			return err
 		}

@@ -32,30 +32,34 @@ func (s *Store) Volunteer(ctx context.Context, id int64) (v crew.Volunteer, err 
 
 // SaveVolunteer inserts or changes a volunteer.
 func (s *Store) SaveVolunteer(ctx context.Context, x *crew.Volunteer) error {
-	return s.saveRow(ctx, "volunteer", &x.ID, &x.Version, func(q *db.Queries) row {
-		return row{
-			raise: func(id, v int64) (int64, error) { return q.RaiseVolunteer(ctx, id, v) },
-			find:  func(id int64) error { return found(q.GetVolunteer(ctx, id)) },
-			put: func(id sql.NullInt64) (int64, error) {
-				shared := false
-				if id.Valid {
-					old, err := q.GetVolunteer(ctx, id.Int64)
-					if err != nil {
-						return 0, err
-					}
-					shared = old.Share
-				}
-				saved, err := q.PutVolunteer(ctx, volunteerParams(id, x))
-				if err == nil {
-					err = agree(ctx, q, saved, shared, x.Share)
-				}
+	return s.saveRow(ctx, "volunteer", &x.ID, &x.Version, func(q *db.Queries) row { return volunteerRow(ctx, q, x) })
+}
+
+// volunteerRow is how a volunteer is saved, with what they agreed to.
+func volunteerRow(ctx context.Context, q *db.Queries, x *crew.Volunteer) row {
+	return row{
+		what:  "volunteer",
+		raise: func(id, v int64) (int64, error) { return q.RaiseVolunteer(ctx, id, v) },
+		find:  func(id int64) error { return found(q.GetVolunteer(ctx, id)) },
+		put: func(id sql.NullInt64) (int64, error) {
+			shared := false
+			if id.Valid {
+				old, err := q.GetVolunteer(ctx, id.Int64)
 				if err != nil {
 					return 0, err
 				}
-				return saved, binned(ctx, q, night.BinVolunteer, saved, x.Name, x.Retired)
-			},
-		}
-	})
+				shared = old.Share
+			}
+			saved, err := q.PutVolunteer(ctx, volunteerParams(id, x))
+			if err == nil {
+				err = agree(ctx, q, saved, shared, x.Share)
+			}
+			if err != nil {
+				return 0, err
+			}
+			return saved, binned(ctx, q, night.BinVolunteer, saved, x.Name, x.Retired)
+		},
+	}
 }
 
 func volunteerParams(id sql.NullInt64, x *crew.Volunteer) db.PutVolunteerParams {
