@@ -206,7 +206,17 @@ func (in *kitReader) row(row Row) {
 	}
 	filled, faults := add(&in.kit, x, empty, in.over.wanted(old))
 	for _, f := range faults {
-		bad(headingOf(t, f.Field), "%s", f.Message)
+		column := headingOf(t, f.Field)
+		// A cell has no list to choose from, so the words are named.
+		if v := x.FieldByName(f.Field); v.IsValid() && v.Kind() == reflect.String && v.Type() != reflect.TypeFor[string]() {
+			wrong := "write one of"
+			if v.String() != "" {
+				wrong = fmt.Sprintf("“%s” is none of", clip(v.String()))
+			}
+			bad(column, "%s: %s", wrong, kitMeanings[column])
+			continue
+		}
+		bad(column, "%s", f.Message)
 	}
 	if len(faults) > 0 {
 		return

@@ -175,6 +175,20 @@ func TestFaultsNameRowAndColumn(t *testing.T) {
 	}
 }
 
+// TestUnknownWordsAreAnsweredWithTheKnown: a cell has no list to choose from,
+// so a fault in one names the words that it takes.
+func TestUnknownWordsAreAnsweredWithTheKnown(t *testing.T) {
+	_, err := exchange.ReadKit(strings.NewReader("kind,name,design,aperture,focallength,mount\ninstrument,A,maksutov,127,1500,pole\n"))
+	if err == nil {
+		t.Fatal("taken")
+	}
+	for _, want := range []string{"“maksutov” is none of: newtonian", "maksutov-cassegrain", "“pole” is none of: rocker-box", "tripod"} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is not in: %v", want, err)
+		}
+	}
+}
+
 // TestTablesThatAreNone guards what is refused as a whole.
 func TestTablesThatAreNone(t *testing.T) {
 	for name, text := range map[string]string{

@@ -62,7 +62,7 @@ func (p Path) Mirrored() bool { return p == PlainDiagonal }
 
 // Turn is how far the picture stands turned against the naked-eye view,
 // degrees: 0 upright, 180 upside down. A Newtonian's 180 holds for a head in
-// line with the tube; HeadTurn tells what an upright head makes of it.
+// line with the tube.
 func (p Path) Turn() float64 {
 	switch p {
 	case RefractorStraight, CassegrainStraight, NewtonianSide:
