@@ -13,6 +13,8 @@ import (
 // FieldStore keeps what a night needs in the field.
 type FieldStore interface {
 	SaveWeather(ctx context.Context, nightID int64, w weather.Series) error // the newest wins; an empty one clears
+	// ReplaceWeather is a Conflict when what is there has another mark than seen.
+	ReplaceWeather(ctx context.Context, nightID int64, seen string, w weather.Series) error
 	SaveGoRules(ctx context.Context, g *night.GoRules) error
 	AddDecision(ctx context.Context, nightID int64, d night.Decision) error
 	SavePutOut(ctx context.Context, nightID int64, p night.PutOut) error

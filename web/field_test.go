@@ -76,6 +76,35 @@ func choose(v *visitor) []string {
 		"dew-gear", id(k.DewGear[0].ID), "finders", id(k.Finders[0].ID), "show", "moon", "answer-1", "yes"}
 }
 
+// TestSecondWeatherIsTold guards that whoever enters weather over that of
+// somebody else is told so, beside what they typed, which stays; sent once more
+// it counts. Clearing what one has not seen is refused.
+func TestSecondWeatherIsTold(t *testing.T) {
+	v := visit(t)
+	fill(v)
+	const path = "/nights/1/weather"
+	old := v.get(path).value("version")
+	v.save(path+"/lines", append(threeLines(), "version", old)...)
+	first := v.plan().Weather
+	p := v.post(path+"/file", "csv", goodCSV, "do", "save", "version", old).wants(http.StatusConflict)
+	if !strings.Contains(p.body, "omebody else saved weather") || !strings.Contains(p.value("csv"), "14,9,20") {
+		t.Errorf("the second is not told, or loses the file: %q, %q", p.faults(), p.value("csv"))
+	}
+	typed := append(append(line("1", "sunset", "13", "7"), line("2", "midnight", "8", "6")...), line("3", "dawn", "6", "5,5")...)
+	q := v.post(path+"/lines", append(typed, "version", old)...).wants(http.StatusConflict)
+	if !strings.Contains(q.body, "omebody else saved weather") || q.value("line-1-temp") != "13" {
+		t.Errorf("typed lines: %q, %q", q.faults(), q.value("line-1-temp"))
+	}
+	v.post(path+"/clear", "version", old).wants(http.StatusConflict)
+	if got := v.plan().Weather; got.Mark() != first.Mark() {
+		t.Errorf("the first weather is gone: %+v", got)
+	}
+	v.save(path+"/file", "csv", goodCSV, "do", "save", "version", p.value("version"))
+	if got := v.plan().Weather; got.Mark() == first.Mark() || got.Empty() {
+		t.Errorf("sent once more it does not count: %+v", got)
+	}
+}
+
 // TestImpossibleWeatherIsRefusedBesideTheField: a dew point above the air,
 // humidity of 130 and two lines are refused, what was typed stays, nothing is
 // saved.

@@ -44,12 +44,28 @@ func retireButton(t *testing.T, p page) string {
 	return ""
 }
 
-// unversioned are forms that change what has no version, and why that is fine.
-var unversioned = regexp.MustCompile(`^/(theme|sign-out|account/|people/\d+/(link|sign-out|remove|passkeys)|people$)` + // sessions and links: nothing to overwrite
-	`|/(link|link/revoke|forget)$` + // personal links are made anew, never edited
-	`|/nights/\d+/(decision|history/|departure|answers|glass/|weather/|roster/|buy|publish|papers)` + // each adds a record of its own, or puts a proposal in place of one that undo brings back
-	`|/assumed$|/(zone|horizon|sky|check)$` + // answers a fragment, saves nothing
-	`|^/crew/import|^/targets(/satellites)?$|^/(sites|crew|nights|kit/[a-z-]+)$|/showings$|^/bin|^/kit/import|/import|/export|/keeping`) // makes something new
+// unversioned are forms that carry no version, and why no update can be lost by
+// them without a way back.
+var unversioned = regexp.MustCompile(`^(` + strings.Join([]string{
+	`/(theme|sign-out)`,                                          // the sender's own
+	`/account/.*`, `/people/\d+/(link|sign-out|passkeys/remove)`, // sessions, links and keys are ended or made anew, never edited
+	`/crew/\d+/(link|link/revoke|forget)`,                                             // the same; forgetting wants the name typed
+	`/people`, `/sites`, `/crew`, `/nights`, `/kit/[a-z-]+`, `/targets(/satellites)?`, // something new
+	`/nights/\d+/line-up/showings`,                         // something new
+	`/(crew|kit|sites|targets|nights|nights/table)/import`, // compares with what is there and can be taken back
+	`/imports/\d+/undo`,                                    // refuses by itself what was changed since
+	`/nights/\d+/line-up/versions/\d+/forget`,              // into the bin, whole
+	`/bin/.*`,                                                      // in or out: there is nothing between
+	`/kit/[a-z-]+/assumed`, `/sites/(zone|horizon)`, `/nights/sky`, // answer a fragment, save nothing
+	`/nights/\d+/decision`,       // adds a word of its own to the list
+	`/nights/\d+/answers/remind`, // makes links
+	`/nights/\d+/buy`,            // computes, saves nothing
+	`/nights/\d+/(departure(/\d+)?/packing|glass/\d+/(put-out|measure))`, // one item of one person, one instrument: the last word is the true one
+	`/nights/\d+/weather/fetch`,                         // the newest forecast, as its button says
+	`/nights/\d+/(programme/(publish|withdraw)|papers)`, // on or off, one choice
+	`/nights/\d+/roster/(propose|clear|restore|duties/\d+/(pin|remove|take)|people/\d+/(drop|cover))`, // a step that undo takes back
+	`/words/(language|file|[a-z-]+/(remove|restore|undo)|[a-z-]+/[a-z0-9-]+(/(reset|undo))?)`,         // a change that undo takes back
+}, "|") + `)$`)
 
 // TestEditFormsCarryAVersion walks every page and wants a version with each
 // form that changes what is there already: without one, the second of two
@@ -76,7 +92,7 @@ func TestEditFormsCarryAVersion(t *testing.T) {
 			}
 		}
 	}
-	if len(seen) < 15 {
+	if len(seen) < 22 {
 		t.Errorf("only %d kinds of forms were seen: %v", len(seen), seen)
 	}
 }
@@ -85,11 +101,17 @@ var editPages = []string{
 	"/club", "/sites", "/sites/1", "/sites/2", "/crew", "/crew/1", "/crew/2", "/crew/rules", "/kit", "/kit/instruments/1", "/kit/eyepieces/2", "/kit/amplifiers/3",
 	"/kit/diagonals/4", "/kit/filters/5", "/kit/finders/6", "/kit/dew-gear/7", "/kit/batteries/8", "/kit/steps/9", "/nights", "/nights/1/edit", "/nights/2/edit", "/nights/1/choose",
 	"/nights/1/decision", "/nights/1/line-up", "/nights/1/line-up/versions", "/nights/1/line-up/versions/1", "/nights/1/line-up/showings/1", "/people/1", "/targets", "/nights/1/history",
+	"/nights/1/weather", "/nights/1/glass", "/nights/1/roster", "/nights/1/roster/new", "/nights/1/roster/duties/1", "/nights/1/roster/people/1", "/nights/1/attendance", "/nights/1/answers",
+	"/nights/1/departure", "/nights/1/departure/1", "/nights/1/field", "/nights/1/programme", "/nights/1/cards", "/nights/1/line-up/replan", "/sites/1/ground", "/club/data", "/words", "/words/en/m13", "/account", "/people", "/bin", "/kit/import", "/crew/import",
 }
 
 func hasVersion(form *html.Node) bool {
 	for n := range form.Descendants() {
-		if n.Type == html.ElementNode && strings.EqualFold(attr(n, "name"), "version") && attr(n, "value") != "" {
+		if n.Type != html.ElementNode {
+			continue
+		}
+		// "seen" is the mark of what was there; that of nothing is empty, and is compared too.
+		if name := attr(n, "name"); name == "seen" || strings.EqualFold(name, "version") && attr(n, "value") != "" {
 			return true
 		}
 	}

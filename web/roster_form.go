@@ -116,6 +116,10 @@ func (s *server) saveDuty(w http.ResponseWriter, r *http.Request) error {
 	if len(faults) > 0 {
 		return s.showDutyForm(w, r, http.StatusUnprocessableEntity, x, f, faults, nil)
 	}
+	if freshRoster(r, x) != nil { // what was typed stays, and the form is of the present roster
+		faults := fault.Fields{{Name: "person", Message: "Somebody has changed this roster since you opened it. Nothing was done; look at it once more, then set it again."}}
+		return s.showDutyForm(w, r, http.StatusConflict, x, f, faults, nil)
+	}
 	if words, never := x.breaks(d, rest); never || len(words) > 0 && !f.Force {
 		return s.showDutyForm(w, r, http.StatusUnprocessableEntity, x, f, nil, words)
 	}
@@ -144,7 +148,7 @@ func (s *server) checkDuty(w http.ResponseWriter, r *http.Request) error {
 func (s *server) showDutyForm(w http.ResponseWriter, r *http.Request, status int, x roster, f dutyForm, faults fault.Fields, breaks []string) error {
 	base := rosterPath(x.Night.ID)
 	m := views.DutyModel{
-		Over: overline(x.Sheet), Title: "Add a duty", Action: base + "/duties", Check: base + "/check", Back: base, ID: f.ID, Pinned: f.Pinned,
+		Over: overline(x.Sheet), Title: "Add a duty", Action: base + "/duties", Check: base + "/check", Back: base, ID: f.ID, Version: x.RosterVersion, Pinned: f.Pinned,
 		Person: views.Choice{Name: "person", Label: "Who", Value: f.Person, Error: faults.For("person")},
 		Post:   views.Choice{Name: "post", Label: "Duty", Value: f.Post, Error: faults.For("post")},
 		From:   views.Choice{Name: "from", Label: "From", Value: f.From, Error: faults.For("from"), Options: x.times(f.From), Width: "mid"},

@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -406,4 +407,28 @@ func readByIcalendar(t *testing.T, ics string) {
 	if out, err := cmd.CombinedOutput(); err != nil && !strings.Contains(err.Error(), "no such file") {
 		t.Errorf("icalendar: %v\n%s", err, out)
 	}
+}
+
+// TestSecondDutyIsTold guards that whoever sets a duty on a roster that was
+// changed meanwhile is told so once, keeps what they typed, and can set it then.
+func TestSecondDutyIsTold(t *testing.T) {
+	v := crowded(t)
+	v.save("/nights/1/roster/propose")
+	d := v.plan().Duties[0]
+	path := "/nights/1/roster/duties/" + strconv.FormatInt(d.ID, 10)
+	form := formOf(v.get(path).wants(http.StatusOK))
+	v.save(path+"/pin", "pinned", "1")
+	before := v.plan().Duties
+	p := v.post("/nights/1/roster/duties", form...).wants(http.StatusConflict)
+	if !strings.Contains(p.faults(), "changed this roster") || p.value("version") == "" {
+		t.Errorf("the second is told %q", p.faults())
+	}
+	if now := v.plan().Duties; len(now) != len(before) || !now[0].Pinned && !before[0].Pinned {
+		t.Errorf("the roster was changed: %+v", now)
+	}
+	again := formOf(p)
+	if a, b := strings.Join(again, " "), strings.Join(form, " "); len(again) != len(form) || a == b {
+		t.Errorf("the form went from %q to %q; only its version should change", b, a)
+	}
+	v.save("/nights/1/roster/duties", append(again, "force", "1")...)
 }

@@ -105,7 +105,15 @@ func (s *server) saveLines(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.keepWeather(w, r, sh, series)
+	kept, err := s.replaceWeather(r, sh, series)
+	if err == nil && !kept {
+		f.faults = weather.Faults{{Reason: weatherTaken}}
+		return s.weatherPage(w, r, http.StatusConflict, sh, f)
+	}
+	if err != nil {
+		return err
+	}
+	return weatherKept(w, r, sh, series)
 }
 
 // covers refuses weather that does not touch the public hours: it is of
@@ -117,10 +125,21 @@ func covers(sh *night.Sheet, x weather.Series) error {
 	return weather.Faults{{Reason: fmt.Sprintf("this weather runs from %s to %s and does not touch the public hours of %s", dayClock(sh, x.Hours[0].Time), dayClock(sh, x.Hours[len(x.Hours)-1].Time), longDate(sh))}}
 }
 
-func (s *server) keepWeather(w http.ResponseWriter, r *http.Request, sh *night.Sheet, x weather.Series) error {
-	if err := s.store.SaveWeather(r.Context(), sh.Night.ID, x); err != nil {
-		return err
+// weatherTaken is said beside what was typed or sent; the page shows the
+// weather that is there, and its form carries that one's mark.
+const weatherTaken = "somebody else saved weather since you opened this page; it stands above, if it was not cleared. Save again to put yours in its place"
+
+// replaceWeather keeps what somebody entered; false when the weather that is
+// there is not the one that their page showed.
+func (s *server) replaceWeather(r *http.Request, sh *night.Sheet, x weather.Series) (kept bool, err error) {
+	err = s.store.ReplaceWeather(r.Context(), sh.Night.ID, r.PostFormValue("version"), x)
+	if fault.KindOf(err) == fault.Conflict {
+		return false, nil
 	}
+	return err == nil, err
+}
+
+func weatherKept(w http.ResponseWriter, r *http.Request, sh *night.Sheet, x weather.Series) error {
 	return redirect(w, r, weatherPath(sh.Night.ID), views.Flash{Text: fmt.Sprintf("Weather saved: %s. Dew, cool-down and the verdict follow it.", plural(len(x.Hours), "hour", "hours"))})
 }
 
@@ -167,7 +186,15 @@ func (s *server) saveFile(w http.ResponseWriter, r *http.Request) error {
 	if r.PostFormValue("do") != "save" {
 		return s.weatherPage(w, r, http.StatusOK, sh, f)
 	}
-	return s.keepWeather(w, r, sh, f.read)
+	kept, err := s.replaceWeather(r, sh, f.read)
+	if err == nil && !kept {
+		f.fileFault = first(weatherTaken) + "."
+		return s.weatherPage(w, r, http.StatusConflict, sh, f)
+	}
+	if err != nil {
+		return err
+	}
+	return weatherKept(w, r, sh, f.read)
 }
 
 // lastTime is the newest instant not after now at which a clock in the zone
@@ -187,7 +214,7 @@ func (s *server) clearWeather(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.store.SaveWeather(r.Context(), sh.Night.ID, weather.Series{}); err != nil {
+	if err := s.store.ReplaceWeather(r.Context(), sh.Night.ID, r.PostFormValue("version"), weather.Series{}); err != nil {
 		return err
 	}
 	return redirect(w, r, weatherPath(sh.Night.ID), views.Flash{Text: "The weather is cleared; every page says so."})
@@ -223,7 +250,11 @@ func (s *server) fetchWeather(w http.ResponseWriter, r *http.Request) error {
 		f := weatherForm{lines: blankLines(sh), open: "lines", fetchWhy: fetchFault(err, s.forecast.Name())}
 		return s.weatherPage(w, r, http.StatusBadGateway, sh, f)
 	}
-	return s.keepWeather(w, r, sh, x)
+	// The newest forecast takes the place of whatever is there, as its button says.
+	if err := s.store.SaveWeather(r.Context(), sh.Night.ID, x); err != nil {
+		return err
+	}
+	return weatherKept(w, r, sh, x)
 }
 
 // fetchFault says what went wrong with a fetch and what to do now.

@@ -78,7 +78,7 @@ func anchors(sh *night.Sheet) weather.Anchors {
 func (s *server) weatherPage(w http.ResponseWriter, r *http.Request, status int, sh *night.Sheet, f weatherForm) error {
 	x := sh.Weather
 	m := views.WeatherModel{
-		Over: overline(sh), Title: "Weather", Tabs: nightTabs(sh.Night.ID, "weather"), Action: weatherPath(sh.Night.ID), Has: !x.Empty(),
+		Over: overline(sh), Title: "Weather", Tabs: nightTabs(sh.Night.ID, "weather"), Action: weatherPath(sh.Night.ID), Has: !x.Empty(), Version: x.Mark(),
 		Stale: x.AgeWarning(s.now()), Notes: x.Notes, Attribution: x.Attribution, Rule: weather.Rule, TypedRule: weather.TypedRule,
 		Next: views.Link{Text: "What it does to the glass", Href: glassPath(sh.Night.ID)}, Open: f.open,
 		Lines: lineFields(f), CSV: views.Field{Name: "csv", Label: "Paste it here", Value: f.csv, Rows: 8, Error: f.fileFault, Placeholder: "time,temp,dew point,cloud,wind\n18:00,9.5,4.0,10,2"},

@@ -14,9 +14,28 @@ import (
 // SaveWeather replaces the weather of a night; an empty series clears it. The
 // newest forecast wins, so there is no version to check.
 func (s *Store) SaveWeather(ctx context.Context, nightID int64, w weather.Series) error {
+	return s.saveWeather(ctx, nightID, "", w)
+}
+
+// ReplaceWeather is SaveWeather for what somebody entered: fault.Conflict when
+// the weather that is there has another mark than the one they saw.
+func (s *Store) ReplaceWeather(ctx context.Context, nightID int64, seen string, w weather.Series) error {
+	return s.saveWeather(ctx, nightID, seen, w)
+}
+
+func (s *Store) saveWeather(ctx context.Context, nightID int64, seen string, w weather.Series) error {
 	return s.write(ctx, "save weather", func(q *db.Queries) error {
 		if _, err := q.GetNight(ctx, nightID); err != nil {
 			return missing(err, "night", nightID)
+		}
+		if seen != "" {
+			now, err := loadWeather(ctx, q, nightID)
+			if err != nil {
+				return err
+			}
+			if now.Mark() != seen {
+				return changed("weather")
+			}
 		}
 		if err := q.DeleteWeather(ctx, nightID); err != nil {
 			return err

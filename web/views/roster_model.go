@@ -40,7 +40,7 @@ type RosterOffer struct {
 type DutyModel struct {
 	Over, Title               string
 	Action, Check, Back, Path string
-	ID                        int64
+	ID, Version               int64 // Version is the roster's
 	Pinned                    bool
 	With                      string
 	Person, Post, From, To    Choice
