@@ -232,7 +232,7 @@ func cloudGroup(m ReplanModel) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</div><div><table class=\"cloud-table\"><caption class=\"away\">Cloud by direction and height</caption> <thead><tr><th scope=\"col\">Towards</th>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</div><div class=\"scroll\"><table class=\"cloud-table\"><caption class=\"away\">Cloud by direction and height</caption> <thead><tr><th scope=\"col\">Towards</th>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
