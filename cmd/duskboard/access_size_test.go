@@ -22,12 +22,13 @@ var sizes = []struct {
 }
 
 // cutJS lists what a larger page does badly: scrolls sideways, cuts words off,
-// lets them out of their box, or lays one control over another. What stands in
+// lets them out of their box, leaves no room to read what is typed, or lays one
+// control over another. What stands in
 // a frame that scrolls by itself may be wide, and so may drawings, which grow
 // with the page; what is kept for screen readers only is not looked at.
 const cutJS = `(() => {
 	const out = [];
-	const say = (what, el) => out.push(what + ": " + el.tagName.toLowerCase() + (el.id ? "#" + el.id : "") + [...el.classList].map((c) => "." + c).join("") + " “" + el.textContent.trim().replace(/\s+/g, " ").slice(0, 40) + "”");
+	const say = (what, el) => out.push(what + ": " + el.tagName.toLowerCase() + (el.id ? "#" + el.id : "") + [...el.classList].map((c) => "." + c).join("") + (el.name ? "[" + el.name + "]" : "") + " “" + el.textContent.trim().replace(/\s+/g, " ").slice(0, 40) + "”");
 	const page = document.documentElement;
 	const away = (el) => { const s = getComputedStyle(el); return s.clipPath !== "none" || el.offsetWidth <= 1; };
 	const framed = (el) => { for (let p = el; p && p !== document.body; p = p.parentElement) { if (/auto|scroll/.test(getComputedStyle(p).overflowX)) return true; } return false; };
@@ -44,6 +45,11 @@ const cutJS = `(() => {
 		if (s.display === "inline" || s.display === "contents" || away(el)) continue;
 		if (/hidden|clip/.test(s.overflowX + s.overflowY)) say("cut off", el);
 		else if (wide && !framed(el)) say("runs out of its box", el);
+	}
+	// What is typed or chosen scrolls in its box, but a few signs must be seen.
+	for (const el of all.filter((el) => el.matches("textarea, select, input:not([type=checkbox], [type=radio], [type=file])") && !away(el))) {
+		const s = getComputedStyle(el), room = el.clientWidth - parseFloat(s.paddingLeft) - parseFloat(s.paddingRight);
+		if (room < 2 * parseFloat(s.fontSize)) say("too narrow to read", el);
 	}
 	// Several lines of one link are several boxes.
 	const controls = all.filter((el) => el.matches("a[href], button, input, select, textarea, summary") && !framed(el));
