@@ -114,7 +114,7 @@ func (s *server) programmeCode(c cardWriter, r *http.Request, prefix string) fun
 func (c cardWriter) placards(code func(int) views.Chart) []views.Placard {
 	var out []views.Placard
 	for n, inst := range c.sh.Kit.Instruments {
-		p := views.Placard{Name: inst.Name, Line: c.instrument(inst), Now: c.w.say("now"), Code: code(n)}
+		p := views.Placard{Name: inst.Name, Line: c.instrument(inst), Place: c.place(inst), Now: c.w.say("now"), Code: code(n)}
 		for i, s := range c.sh.Showings {
 			if s.InstrumentID != inst.ID {
 				continue

@@ -159,20 +159,7 @@ func (c cardWriter) where(v lineup.View) string {
 func degrees(x float64) int { return int(math.Round(x)) }
 
 // image says how the picture is turned.
-func (c cardWriter) image(v lineup.View) string {
-	o := v.Train.Orientation(0)
-	switch {
-	case o.Mirrored && o.Turn == 180:
-		return c.w.say("image.turnedMirrored")
-	case o.Mirrored:
-		return c.w.say("image.mirrored")
-	case o.Path == optics.NewtonianSide:
-		return c.w.say("image.newtonian")
-	case o.Turn == 180:
-		return c.w.say("image.turned")
-	}
-	return c.w.say("image.upright")
-}
+func (c cardWriter) image(v lineup.View) string { return c.w.image(&v.Train) }
 
 // height says how high the eyepiece stands, who needs what and whether a
 // guest in a wheelchair reaches it.

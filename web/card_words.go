@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"duskboard/internal/catalog"
+	"duskboard/internal/kit"
 	"duskboard/internal/night"
+	"duskboard/internal/optics"
 )
 
 //go:embed cardwords
@@ -109,6 +111,35 @@ func (w *cardWords) count(n int) string {
 		return w.Lists["counts"][n]
 	}
 	return fmt.Sprint(n)
+}
+
+// instrument describes an instrument in a few words.
+func (w *cardWords) instrument(i kit.Instrument) string {
+	mount := w.say("mount." + string(i.Mount))
+	if i.Design == kit.Binoculars {
+		return w.say("binoculars", w.number(i.Power, 1), w.number(i.Aperture, 0), mount)
+	}
+	ratio := 0.0
+	if i.Aperture > 0 {
+		ratio = i.FocalLength / i.Aperture
+	}
+	return w.say("instrument", w.number(i.Aperture, 0), w.number(ratio, 1), w.say("design."+string(i.Design)), mount)
+}
+
+// image says how the picture of a train is turned.
+func (w *cardWords) image(t *optics.Train) string {
+	o := t.Orientation(0)
+	switch {
+	case o.Mirrored && o.Turn == 180:
+		return w.say("image.turnedMirrored")
+	case o.Mirrored:
+		return w.say("image.mirrored")
+	case o.Path == optics.NewtonianSide:
+		return w.say("image.newtonian")
+	case o.Turn == 180:
+		return w.say("image.turned")
+	}
+	return w.say("image.upright")
 }
 
 // bodies are the names that drawings use for moving things.

@@ -206,17 +206,7 @@ func (c cardWriter) layOut(z sheetSize, card views.Card, inst kit.Instrument, wh
 }
 
 // instrument describes an instrument in a few words.
-func (c cardWriter) instrument(i kit.Instrument) string {
-	mount := c.w.say("mount." + string(i.Mount))
-	if i.Design == kit.Binoculars {
-		return c.w.say("binoculars", c.w.number(i.Power, 1), c.w.number(i.Aperture, 0), mount)
-	}
-	ratio := 0.0
-	if i.Aperture > 0 {
-		ratio = i.FocalLength / i.Aperture
-	}
-	return c.w.say("instrument", c.w.number(i.Aperture, 0), c.w.number(ratio, 1), c.w.say("design."+string(i.Design)), mount)
-}
+func (c cardWriter) instrument(i kit.Instrument) string { return c.w.instrument(i) }
 
 // date prints the date of a night as two days: "13/14 March 2027".
 func (c cardWriter) date() string {

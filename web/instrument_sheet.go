@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
 
 	"duskboard/internal/chart"
 	"duskboard/internal/kit"
+	"duskboard/internal/night"
 	"duskboard/internal/optics"
 	"duskboard/web/views"
 )
@@ -29,72 +31,141 @@ func (s *server) showInstrumentSheet(w http.ResponseWriter, r *http.Request) err
 	if err != nil {
 		return err
 	}
+	words, languages, err := s.kitLanguage(r)
+	if err != nil {
+		return err
+	}
 	all = all.Fill()
 	inst = inst.Fill()
-	m := instrumentSheet(all, inst)
+	m := sheetWriter{words}.sheet(all, inst)
+	m.Languages, m.Compare = languages, "/kit/compare?lang="+url.QueryEscape(words.Code)
 	crumbs := []views.Link{{Text: "Kit", Href: "/kit"}, {Text: inst.Name, Href: "/kit/instruments/" + strconv.FormatInt(id, 10)}}
 	return s.show(w, r, http.StatusOK, views.Head{Title: "Know your telescope: " + inst.Name, Section: inKit, Crumbs: crumbs}, views.InstrumentSheet(m))
 }
 
-func instrumentSheet(all kit.Kit, inst kit.Instrument) views.SheetModel {
+// kitLanguage is the language of a sheet about the kit, the one of the address
+// before the club's, and the links to all of them. A sheet belongs to no night:
+// the choice is not kept.
+func (s *server) kitLanguage(r *http.Request) (*cardWords, []views.PaperOption, error) {
+	papers, err := s.store.Papers(r.Context())
+	if err != nil {
+		return nil, nil, err
+	}
+	all, err := s.languages(r.Context())
+	if err != nil {
+		return nil, nil, err
+	}
+	var codes []string
+	for _, w := range all {
+		codes = append(codes, w.Code)
+	}
+	now := cardChoiceOf(r, night.Club{}, papers, night.NightPapers{}, codes).Lang
+	var links []views.PaperOption
+	for _, w := range all {
+		q := r.URL.Query()
+		q.Set("lang", w.Code)
+		links = append(links, views.PaperOption{Text: w.Name, Value: w.Code, Href: r.URL.Path + "?" + q.Encode(), Current: w.Code == now})
+	}
+	return all[slices.Index(codes, now)], links, nil
+}
+
+// sheetWriter writes the sheets about the kit in one language.
+type sheetWriter struct{ w *cardWords }
+
+func (c sheetWriter) sheet(all kit.Kit, inst kit.Instrument) views.SheetModel {
 	trains := optics.Trains(all, inst)
 	m := views.SheetModel{
-		Name: inst.Name, Line: first(instrumentLine(inst)) + ".", Path: lightPath(inst), Numbers: sheetNumbers(inst, trains),
-		Strengths: strengths(inst, trains), Weak: weakPoints(inst), Eyepieces: eyepieceTable(trains), Heights: heightTable(inst), Home: checkAtHome(inst),
+		Lang: c.w.Code, Over: c.w.say("sheet.title"), Name: inst.Name, Line: first(c.w.instrument(inst)) + ".", Path: c.lightPath(inst), Numbers: c.numbers(inst, trains),
+		Strengths: c.points("sheet.strengths", c.strengths(inst, trains)...), Weak: c.points("sheet.weak", c.weakPoints(inst)...),
+		Eyepieces: c.eyepieceTable(trains), Heights: c.heightTable(inst), HeightsTitle: c.w.say("sheet.heights"),
+		Care: c.points("sheet.careTitle", c.care(inst)...), Home: c.points("sheet.homeTitle", c.checkAtHome(inst)...),
 	}
 	if len(trains) > 0 {
-		m.Image = trains[0].Orientation(0).Sentence
+		m.Image = c.points("sheet.picture", c.w.image(&trains[0]))
 	}
-	m.Care = careOf(inst)
-	m.Compare = "/kit/compare"
-	m.Assumed = assumedNames(inst.Base, kit.InstrumentFields)
+	var assumed []string
+	for _, f := range kit.InstrumentFields {
+		if slices.Contains(inst.Assumed, f.Field) {
+			assumed = append(assumed, c.w.say("assumed."+f.Field))
+		}
+	}
+	if len(assumed) > 0 {
+		m.Assumed = c.w.say("sheet.assumed", strings.Join(assumed, ", "))
+	}
 	return m
 }
 
-func lightPath(inst kit.Instrument) string {
+func (c sheetWriter) points(title string, items ...string) views.Points {
+	return views.Points{Title: c.w.say(title), Items: items}
+}
+
+func (c sheetWriter) lightPath(inst kit.Instrument) string {
+	words := map[string]string{}
+	for _, part := range []string{"light", "main mirror", "secondary", "front lens", "corrector", "eyepiece", "prisms"} {
+		words[part] = c.w.say("sheet.part." + part)
+	}
 	return string(chart.DrawLightPath(chart.LightPath{
 		ID: "path", W: 500, H: 112, Design: inst.Design, Aperture: inst.Aperture, FocalLength: inst.FocalLength, Tube: inst.TubeLength * 1000, Obstruction: inst.Obstruction,
-		Title: "How light goes through " + inst.Name, Desc: pathWords(inst),
+		Words: words, Title: c.w.say("sheet.path.title", inst.Name), Desc: c.pathWords(inst),
 	}))
 }
 
-func pathWords(i kit.Instrument) string {
+func (c sheetWriter) pathWords(i kit.Instrument) string {
 	switch i.Design {
 	case kit.Newtonian:
-		return "Light runs down the tube to the hollow main mirror, comes back as a cone and is thrown out sideways by a small flat mirror into the eyepiece near the top."
+		return c.w.say("sheet.path.newtonian")
 	case kit.SchmidtCassegrain, kit.MaksutovCassegrain:
-		return "Light passes a corrector at the front, meets the main mirror at the back, returns to a small mirror at the front and leaves through a hole in the main mirror."
+		return c.w.say("sheet.path.corrector")
 	case kit.OtherCassegrain:
-		return "Light meets the main mirror at the back, returns to a small mirror at the front and leaves through a hole in the main mirror."
+		return c.w.say("sheet.path.cassegrain")
 	case kit.Binoculars:
-		return "Two front lenses gather light; prisms turn the picture upright before the eyepieces."
+		return c.w.say("sheet.path.binoculars")
 	}
-	return "The front lens gathers light and bends it to a point at the far end, where the eyepiece enlarges it."
+	return c.w.say("sheet.path.lens")
 }
 
-// sheetNumbers are the sheet's few numbers with their reasons. 7 mm is the
-// widest pupil that the comparison with the eye takes.
-func sheetNumbers(i kit.Instrument, trains []optics.Train) []views.Row {
+// millimetres prints a length as the forms do, with the language's own sign.
+func (c sheetWriter) millimetres(mm float64) string {
+	return c.w.number(mm, lengthDecimals(mm)) + " mm"
+}
+
+// whole prints a number without decimals.
+func (c sheetWriter) whole(x float64) string { return c.w.number(x, 0) }
+
+// arcseconds prints an angle to two figures.
+func (c sheetWriter) arcseconds(x float64) string {
+	return strings.Replace(fmt.Sprintf("%.2g″", x), ".", c.w.Decimal, 1)
+}
+
+// light is how much more an aperture in mm gathers than the widest pupil that
+// the comparison with the eye takes, 7 mm.
+func light(aperture float64) float64 { return math.Pow(aperture/7, 2) }
+
+// numbers are the sheet's few numbers with their reasons.
+func (c sheetWriter) numbers(i kit.Instrument, trains []optics.Train) []views.Row {
+	row := func(key, value, note string) views.Row {
+		return views.Row{Label: c.w.say(key), Value: value, Note: note}
+	}
 	rows := []views.Row{
-		{Label: "Light", Value: fmt.Sprintf("%.0f times the eye’s", math.Pow(i.Aperture/7, 2)), Note: millimetres(i.Aperture) + ", " + inches(i.Aperture) + " aperture, against a pupil of 7 mm"},
-		{Label: "Finest detail", Value: fmt.Sprintf("%.2g″", optics.Dawes(i.Aperture)), Note: "Dawes’ limit, 116 over the aperture; the air seldom allows under 1″"},
+		row("sheet.light", c.w.say("sheet.light.value", c.whole(light(i.Aperture))), c.w.say("sheet.light.note", c.millimetres(i.Aperture), c.w.say("sheet.inches", c.w.number(i.Aperture/25.4, 1)))),
+		row("sheet.detail", c.arcseconds(optics.Dawes(i.Aperture)), c.w.say("sheet.detail.note")),
 	}
 	if i.FocalLength > 0 {
-		rows = append(rows, views.Row{Label: "Focal length", Value: millimetres(i.FocalLength), Note: focalRatio(i.FocalLength, i.Aperture)})
+		rows = append(rows, row("sheet.focal", c.millimetres(i.FocalLength), "f/"+c.w.number(i.FocalLength/max(i.Aperture, 1), 1)))
 	}
 	if len(trains) > 0 && i.Design != kit.Binoculars {
 		o := trains[0].Static()
 		low := optics.LowPowerLimits(o, i, 6, false)
 		high := optics.HighPowerLimits(o, 0)
 		rows = append(rows,
-			views.Row{Label: "Lowest useful power", Value: fmt.Sprintf("%.0f×", low.Lowest), Note: "below it light is lost at a pupil of 6 mm, or the barrel shows no more sky"},
-			views.Row{Label: "Highest useful power", Value: fmt.Sprintf("%.0f×", high.Highest), Note: fmt.Sprintf("twice the aperture in mm would be %.0f×; average air allows less", 2*i.Aperture)})
+			row("sheet.lowest", c.whole(low.Lowest)+"×", c.w.say("sheet.lowest.note")),
+			row("sheet.highest", c.whole(high.Highest)+"×", c.w.say("sheet.highest.note", c.whole(2*i.Aperture))))
 	}
 	if i.SetupMinutes > 0 {
-		rows = append(rows, views.Row{Label: "Set-up", Value: fmt.Sprintf("%.0f minutes", i.SetupMinutes), Note: fmt.Sprintf("about %.0f to pack down (common practice: two thirds)", math.Ceil(i.SetupMinutes*2/3))})
+		rows = append(rows, row("sheet.setup", c.w.say("sheet.setup.value", c.whole(i.SetupMinutes)), c.w.say("sheet.setup.note", c.whole(math.Ceil(i.SetupMinutes*2/3)))))
 	}
 	if i.Weight > 0 {
-		rows = append(rows, views.Row{Label: "Heaviest piece", Value: number(i.Weight, 1) + " kg"})
+		rows = append(rows, row("sheet.heaviest", c.w.number(i.Weight, 1)+" kg", ""))
 	}
 	return rows
 }
@@ -107,78 +178,19 @@ func widest(trains []optics.Train) float64 {
 	return w
 }
 
-// strengths are computed, each with the number behind it.
-func strengths(i kit.Instrument, trains []optics.Train) []string {
-	var out []string
-	if i.Aperture >= 180 {
-		out = append(out, fmt.Sprintf("Much light: %.0f mm show clusters and galaxies that smaller instruments only hint at.", i.Aperture))
-	}
-	if w := widest(trains); w >= 2 {
-		out = append(out, fmt.Sprintf("A wide view: up to %s°, room for the Pleiades (1.8°) with sky around.", number(w, 1)))
-	}
-	if i.Obstruction == 0 && i.Design != kit.Binoculars {
-		out = append(out, "Nothing stands in the light: crisp stars and good contrast on planets.")
-	}
-	if ratio := i.FocalLength / max(i.Aperture, 1); ratio >= 9 {
-		out = append(out, fmt.Sprintf("A long focus, f/%s: simple eyepieces give sharp edges, high power comes easily.", number(ratio, 1)))
-	}
-	if i.Tracking {
-		out = append(out, "It follows the sky: guests need not hurry.")
-	}
-	if i.GoTo {
-		out = append(out, "It finds targets once it is aligned.")
-	}
-	if h := optics.HeightsOver(i, 20, 70); h.High <= 1.2 {
-		out = append(out, fmt.Sprintf("The eyepiece stays at %s m or lower: children and seated guests reach it.", number(h.High, 2)))
-	}
-	if i.Weight > 0 && i.Weight <= 8 {
-		out = append(out, fmt.Sprintf("Light to carry: %s kg at most.", number(i.Weight, 1)))
-	}
-	if i.Design == kit.Binoculars {
-		out = append(out, "Both eyes, upright, nothing to learn.")
-	}
-	return out[:min(len(out), 5)] // a page has room for five
-}
-
-func weakPoints(i kit.Instrument) []string {
-	var out []string
-	ratio := i.FocalLength / max(i.Aperture, 1)
-	if i.Design == kit.Newtonian && ratio < 5.5 {
-		out = append(out, fmt.Sprintf("Fast, f/%s: stars near the edge grow tails (sharp to %s mm from the middle) unless a corrector is in.", number(ratio, 1), number(optics.ComaFreeRadius(ratio), 1)))
-	}
-	if i.Design == kit.Achromat {
-		if c := optics.ColourOf(i); c.Sentence != "" {
-			out = append(out, c.Sentence)
-		}
-	}
-	if i.FocalLength >= 1500 {
-		out = append(out, fmt.Sprintf("A narrow view: %s of focal length cannot show the widest clusters whole.", millimetres(i.FocalLength)))
-	}
-	if h := optics.HeightsOver(i, 20, 75); h.High > 1.6 {
-		out = append(out, fmt.Sprintf("High targets put the eyepiece at %s m: steps, and somebody to hold them.", number(h.High, 2)))
-	}
-	if !i.Tracking {
-		out = append(out, "Nothing follows the sky: it must be nudged between guests.")
-	}
-	if i.Obstruction >= 0.3 {
-		out = append(out, fmt.Sprintf("The secondary covers %.0f %% of the width: a little less contrast on planets.", i.Obstruction*100))
-	}
-	if i.Weight >= 18 {
-		out = append(out, fmt.Sprintf("Heavy: %s kg in one piece; two people lift it.", number(i.Weight, 1)))
-	}
-	return out
-}
-
 // wideTargets are what a field is measured against, degrees: sizes as in the
-// catalogue.
+// catalogue, which has their names in each language.
 var wideTargets = []struct {
-	name string
+	id   string
 	size float64
-}{{"Moon", 0.52}, {"Double Cluster", 1}, {"Pleiades", 1.83}, {"Andromeda Galaxy", 2.97}}
+}{{"moon", 0.52}, {"ngc869", 1}, {"m45", 1.83}, {"m31", 2.97}}
 
 // eyepieceTable is which eyepiece gives what.
-func eyepieceTable(trains []optics.Train) views.Table {
-	t := views.Table{Caption: "Which eyepiece gives what", Columns: []views.Column{{Label: "In the focuser"}, {Label: "Power", Number: true}, {Label: "True field", Number: true}, {Label: "Exit pupil", Number: true}, {Label: "Fits whole"}}}
+func (c sheetWriter) eyepieceTable(trains []optics.Train) views.Table {
+	col := func(key string, number bool) views.Column {
+		return views.Column{Label: c.w.say("sheet.col." + key), Number: number}
+	}
+	t := views.Table{Caption: c.w.say("sheet.eyepieces"), Columns: []views.Column{col("focuser", false), col("power", true), col("field", true), col("pupil", true), col("fits", false)}}
 	sorted := slices.Clone(trains)
 	slices.SortStableFunc(sorted, func(a, b optics.Train) int {
 		return int(100 * (a.Static().Magnification - b.Static().Magnification))
@@ -190,116 +202,53 @@ func eyepieceTable(trains []optics.Train) views.Table {
 		if len(sorted) > most {
 			i = n * (len(sorted) - 1) / (most - 1)
 		}
-		tr := sorted[i]
-		o := tr.Static()
+		o := sorted[i].Static()
 		var fits []string
 		for _, x := range wideTargets {
-			if x.size <= o.TrueField*0.95 {
-				fits = append(fits, x.name)
+			if listed, ok := c.w.targets.ByID(x.id); ok && x.size <= o.TrueField*0.95 {
+				fits = append(fits, c.w.target(listed).Name)
 			}
 		}
-		field := number(o.TrueField*60, 0) + "′"
-		if o.TrueField >= 2 {
-			field = number(o.TrueField, 1) + "°"
-		}
-		what := "planets, the Moon in parts, small things"
+		what := c.w.say("sheet.fits.none")
 		if len(fits) > 0 {
 			what = strings.Join(fits, ", ")
 		}
-		t.Rows = append(t.Rows, []views.Cell{{Text: first(tr.String())}, {Text: fmt.Sprintf("%.0f×", o.Magnification)}, {Text: field}, {Text: number(o.ExitPupil, 1) + " mm"}, {Text: what}})
+		t.Rows = append(t.Rows, []views.Cell{{Text: first(c.train(sorted[i]))}, {Text: c.whole(o.Magnification) + "×"}, {Text: c.w.field(o.TrueField)}, {Text: c.w.number(o.ExitPupil, 1) + " mm"}, {Text: what}})
 	}
 	return t
+}
+
+// train names what goes into the focuser, by the names that the club gave.
+func (c sheetWriter) train(t optics.Train) string {
+	if t.Eyepiece == nil {
+		return c.w.say("gear.fixed")
+	}
+	var parts []string
+	if a := t.Amplifier; a != nil && a.Name != "" {
+		parts = append(parts, a.Name)
+	} else if a != nil {
+		parts = append(parts, c.w.say("gear.train.amplifier", c.w.number(a.Factor, 2), c.w.say("amplifier."+string(a.Kind))))
+	}
+	if e := t.Eyepiece; e.Name != "" {
+		parts = append(parts, e.Name)
+	} else {
+		parts = append(parts, c.w.say("gear.train.eyepiece", c.w.number(e.FocalLength, 2)))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // heightTable is the height of the eyepiece over the altitude of the target.
-func heightTable(i kit.Instrument) views.Table {
-	t := views.Table{Caption: "Height of the eyepiece", Columns: []views.Column{{Label: "Target at"}, {Label: "Eyepiece at", Number: true}, {Label: "An adult"}, {Label: "A child of about seven"}}}
+func (c sheetWriter) heightTable(i kit.Instrument) views.Table {
+	col := func(key string, number bool) views.Column {
+		return views.Column{Label: c.w.say("sheet.col." + key), Number: number}
+	}
+	t := views.Table{Caption: c.w.say("sheet.heights"), Columns: []views.Column{col("target", false), col("eyepiece", true), col("adult", false), col("child", false)}}
+	reach := func(h, eye float64) views.Cell {
+		return views.Cell{Text: c.w.say("reach." + string(optics.ReachFor(h, eye).Stand))}
+	}
 	for alt := 15.0; alt <= 80; alt += 20 {
 		h := optics.EyepieceHeight(i, alt)
-		t.Rows = append(t.Rows, []views.Cell{{Text: fmt.Sprintf("%.0f°", alt)}, {Text: number(h, 2) + " m"},
-			{Text: string(optics.ReachFor(h, 1.55).Stand)}, {Text: string(optics.ReachFor(h, 1.1).Stand)}})
+		t.Rows = append(t.Rows, []views.Cell{{Text: c.whole(alt) + "°"}, {Text: c.w.number(h, 2) + " m"}, reach(h, 1.55), reach(h, 1.1)})
 	}
 	return t
-}
-
-func careOf(i kit.Instrument) []string {
-	var out []string
-	switch {
-	case i.Fan:
-		out = append(out, "Put it out an hour before the gate opens, fan on: the mirror must come near the air’s temperature.")
-	case i.ClosedTube:
-		out = append(out, "A closed tube cools slowly: put it out two hours before high power is wanted.")
-	default:
-		out = append(out, "Put it out an hour before high power is wanted.")
-	}
-	switch i.Design {
-	case kit.SchmidtCassegrain, kit.MaksutovCassegrain:
-		out = append(out, "The front glass faces the cold sky and dews first: shield from the start, heater when the forecast says so. Never wipe it.")
-	case kit.Newtonian, kit.OtherCassegrain:
-		out = append(out, "The tube guards the main mirror; secondary, finder and eyepieces dew first.")
-	default:
-		out = append(out, "The lens dews without its shield; cap it between guests on damp nights.")
-	}
-	if i.NeedsCollimation {
-		out = append(out, "Align the mirrors at set-up and look again when it is dark: a bright star a little out of focus must show round, even rings.")
-	}
-	return out
-}
-
-func checkAtHome(i kit.Instrument) []string {
-	out := []string{"Caps on, screws and tripod plate complete", "Eyepieces clean and in their case", "Finder in line with the tube, its battery alive"}
-	if i.NeedsCollimation {
-		out = append(out, "Alignment tool and the key that turns the screws")
-	}
-	if i.GoTo || i.Tracking || i.MountPower > 0 {
-		out = append(out, "Battery charged, cable and fuse; hand controller set to site and date")
-	}
-	if i.SolarFilter.Fitted {
-		out = append(out, "Solar filter held against a lamp: no hole, no scratch; local rules for showing the Sun read")
-	}
-	return out
-}
-
-// showCompare sets instruments side by side, numbers first.
-func (s *server) showCompare(w http.ResponseWriter, r *http.Request) error {
-	all, err := s.store.Kit(r.Context(), false)
-	if err != nil {
-		return err
-	}
-	all = all.Fill()
-	want := map[string]bool{}
-	for _, id := range r.URL.Query()["i"] {
-		want[id] = true
-	}
-	m := views.CompareModel{Table: views.Table{Caption: "Instruments side by side", Columns: []views.Column{{Label: "Instrument"}, {Label: "Light", Number: true}, {Label: "Detail", Number: true}, {Label: "Widest field", Number: true},
-		{Label: "Steadiness"}, {Label: "To carry", Number: true}, {Label: "Set-up", Number: true}, {Label: "Eyepiece at", Number: true}, {Label: "Care"}}}}
-	for _, i := range all.Instruments {
-		id := strconv.FormatInt(i.ID, 10)
-		chosen := len(want) == 0 || want[id]
-		m.Choices = append(m.Choices, views.Compared{ID: id, Name: i.Name, On: chosen})
-		if chosen {
-			m.Table.Rows = append(m.Table.Rows, compareRow(all, i))
-		}
-	}
-	return s.show(w, r, http.StatusOK, views.Head{Title: "Instruments side by side", Section: inKit, Crumbs: []views.Link{{Text: "Kit", Href: "/kit"}}}, views.Compare(m))
-}
-
-func compareRow(all kit.Kit, i kit.Instrument) []views.Cell {
-	field := i.FixedField
-	if i.Design != kit.Binoculars {
-		field = widest(optics.Trains(all, i))
-	}
-	care := "little"
-	switch {
-	case i.NeedsCollimation:
-		care = "align before use"
-	case i.Design == kit.SchmidtCassegrain || i.Design == kit.MaksutovCassegrain:
-		care = "dew at the front"
-	}
-	h := optics.HeightsOver(i, 20, 70)
-	return []views.Cell{
-		{Text: i.Name, Href: "/kit/instruments/" + strconv.FormatInt(i.ID, 10) + "/sheet", Note: instrumentLine(i)},
-		{Text: fmt.Sprintf("%.0f × eye", math.Pow(i.Aperture/7, 2))}, {Text: fmt.Sprintf("%.2g″", optics.Dawes(i.Aperture))}, {Text: number(field, 1) + "°"},
-		{Text: motion(i)}, {Text: number(i.Weight, 1) + " kg"}, {Text: fmt.Sprintf("%.0f min", i.SetupMinutes)}, {Text: number(h.Low, 2) + " to " + number(h.High, 2) + " m"}, {Text: care},
-	}
 }

@@ -184,3 +184,36 @@ func TestGuestsReadTheSamePlace(t *testing.T) {
 		}
 	}
 }
+
+// TestPlacardsTellThePlace: a placard says where its instrument stands, in the
+// words of the cards and of the language; without a place on the field it has
+// what the owner noted, or nothing.
+func TestPlacardsTellThePlace(t *testing.T) {
+	bare := boarded(t).get("/nights/1/placards").wants(http.StatusOK)
+	if len(bare.all(having("data-testid", "placard"))) != 2 || len(bare.all(having("class", "placard-place"))) != 0 {
+		t.Error("a placard tells a place that nobody gave")
+	}
+	v := planned(t, 0)
+	for lang, word := range map[string]string{"en": "Place ", "de": "Platz "} {
+		cards := v.get("/nights/1/cards?lang=" + lang).all(having("data-testid", "card"))
+		placards := v.get("/nights/1/placards?lang=" + lang).wants(http.StatusOK).all(having("data-testid", "placard"))
+		if len(placards) == 0 || len(cards) == 0 {
+			t.Fatalf("%d placards, %d cards", len(placards), len(cards))
+		}
+		all := ""
+		for _, c := range cards {
+			all += textOf(c)
+		}
+		for _, p := range placards {
+			place := ""
+			for d := range p.Descendants() {
+				if attr(d, "class") == "placard-place" {
+					place = textOf(d)
+				}
+			}
+			if !strings.HasPrefix(place, word) || !strings.Contains(all, place) {
+				t.Errorf("%s: a placard tells the place %q, no card does", lang, place)
+			}
+		}
+	}
+}

@@ -174,8 +174,14 @@ func (c *canvas) cassegrain(l LightPath, v tubeView, long float64) {
 		c.say(v, l.word("corrector"), 0, half, -5, "start")
 	}
 	c.box(v, focus-d*0.06, d*0.09, focus+d*0.2, -d*0.09)
-	c.say(v, l.word("secondary"), at, -half, 13, "start")
-	c.say(v, l.word("main mirror"), mirror, half, -5, "end")
+	// In a short tube the words are longer than the glass is apart: the main
+	// mirror's begins at the mirror, the secondary's ends before it.
+	if short := v.x(at)+textWidth(l.word("secondary"), small) > v.x(mirror)-4; short {
+		c.say(v, l.word("secondary"), mirror-4/v.scale, -half, 13, "end")
+	} else {
+		c.say(v, l.word("secondary"), at, -half, 13, "start")
+	}
+	c.say(v, l.word("main mirror"), mirror, -half, 13, "start")
 	c.say(v, l.word("eyepiece"), focus+d*0.25, 0, 4, "start")
 }
 

@@ -48,3 +48,47 @@ func TestCassegrainRays(t *testing.T) {
 		}
 	}
 }
+
+// TestLightPathWordsApart: no two words of a drawing lie over each other, nor
+// beyond its edges, with words as long as German ones.
+func TestLightPathWordsApart(t *testing.T) {
+	german := map[string]string{"light": "Licht", "main mirror": "Hauptspiegel", "secondary": "Fangspiegel", "front lens": "Frontlinse", "corrector": "Korrekturplatte", "eyepiece": "Okular", "prisms": "Prismen"}
+	for _, words := range []map[string]string{nil, german} {
+		for _, d := range kit.Designs {
+			for _, c := range []struct{ aperture, f, tube float64 }{{203, 2032, 430}, {127, 1500, 350}, {254, 1200, 1150}, {80, 480, 450}, {400, 1800, 1700}} {
+				folded := d == kit.SchmidtCassegrain || d == kit.MaksutovCassegrain || d == kit.OtherCassegrain
+				if folded != (c.tube < c.f/2) {
+					continue // no instrument of this design has such a tube
+				}
+				es := drawn(t, chart.DrawLightPath(chart.LightPath{ID: "l", W: 500, H: 112, Design: d, Aperture: c.aperture, FocalLength: c.f, Tube: c.tube, Obstruction: 0.3, Words: words}))
+				type box struct {
+					word       string
+					x1, x2, y1 float64
+				}
+				var boxes []box
+				for _, e := range classed(es, "text") {
+					w := chart.Width(e.text, 10, chart.Text)
+					b := box{e.text, e.n("x"), e.n("x") + w, e.n("y")}
+					switch e.attrs["text-anchor"] {
+					case "middle":
+						b.x1, b.x2 = b.x1-w/2, b.x2-w/2
+					case "end":
+						b.x1, b.x2 = b.x1-w, b.x2-w
+					}
+					if b.x1 < 0 || b.x2 > 500 || b.y1 > 112 || b.y1 < 8 {
+						t.Errorf("%s, %v: %q stands from %.0f to %.0f at %.0f", d, c, b.word, b.x1, b.x2, b.y1)
+					}
+					for _, o := range boxes {
+						if b.x1 < o.x2 && o.x1 < b.x2 && math.Abs(b.y1-o.y1) < 9 {
+							t.Errorf("%s, %v: %q lies over %q", d, c, b.word, o.word)
+						}
+					}
+					boxes = append(boxes, b)
+				}
+				if len(boxes) < 3 {
+					t.Fatalf("%s: %d words", d, len(boxes))
+				}
+			}
+		}
+	}
+}
