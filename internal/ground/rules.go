@@ -27,11 +27,14 @@ const (
 	lampEvery = 10.0 // m between red lamps along a path (cp)
 )
 
-// Published widths of a path for wheelchairs, m. The ADA Standards for
-// Accessible Design 2010 want 36 in clear (403.5.1), 60 in for passing or a
-// turning circle (403.5.3, 304.3.1). ISO 21542:2011 wants 1.2 m for a path
-// little used and 1.5 m where people meet now and then (from memory). Local
-// rules go first.
+// Published widths of a path for wheelchairs, m. The 2010 ADA Standards for
+// Accessible Design want 36 in (915 mm) clear (403.5.1); where it is less than
+// 60 in, a passing space of 60 by 60 in every 200 ft (403.5.3), which a plan
+// does not ask for; 60 in (1525 mm) for a turning circle (304.3.1). Read in the
+// public text and held by ada_test.go. ISO 21542:2011 wants 1.2 m for a path
+// little used and 1.5 m where people meet now and then (from memory). Slopes
+// (403.3: 1 in 20 along, 1 in 48 across; from memory along) are not on the
+// plan. Local rules go first.
 const (
 	NarrowestPath = 0.915
 	GoodPath      = 1.2

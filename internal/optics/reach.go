@@ -82,7 +82,8 @@ func (r Reach) climb() Reach {
 }
 
 // Eyepiece heights in m that suit a guest in a wheelchair, whose eyes are
-// 1.09 to 1.295 m over the ground (ADA Accessibility Guidelines, figure A3).
+// 43 to 51 in, 1.09 to 1.295 m, over the ground (1991 ADA Standards, appendix
+// A4.2.4, figure A3; the 2010 ones give no eye height).
 const (
 	WheelchairLow  = 1.05
 	WheelchairHigh = 1.30
