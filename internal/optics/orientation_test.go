@@ -110,4 +110,3 @@ func TestMirroredOverride(t *testing.T) {
 		t.Errorf("mirrored %v, turn %v, drift %v", o.Mirrored, o.Turn, o.Drift)
 	}
 }
-

@@ -188,4 +188,3 @@ func TestColour(t *testing.T) {
 		t.Errorf("an apochromat shows colour: %v", got)
 	}
 }
-
