@@ -246,9 +246,10 @@ func (c sheetWriter) heightTable(i kit.Instrument) views.Table {
 	reach := func(h, eye float64) views.Cell {
 		return views.Cell{Text: c.w.say("reach." + string(optics.ReachFor(h, eye).Stand))}
 	}
+	child, _ := optics.ChildEye(7) // as the column says
 	for alt := 15.0; alt <= 80; alt += 20 {
 		h := optics.EyepieceHeight(i, alt)
-		t.Rows = append(t.Rows, []views.Cell{{Text: c.whole(alt) + "°"}, {Text: c.w.number(h, 2) + " m"}, reach(h, 1.55), reach(h, 1.1)})
+		t.Rows = append(t.Rows, []views.Cell{{Text: c.whole(alt) + "°"}, {Text: c.w.number(h, 2) + " m"}, reach(h, optics.AdultEye), reach(h, child)})
 	}
 	return t
 }

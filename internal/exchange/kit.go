@@ -207,13 +207,8 @@ func (in *kitReader) row(row Row) {
 	filled, faults := add(&in.kit, x, empty, in.over.wanted(old))
 	for _, f := range faults {
 		column := headingOf(t, f.Field)
-		// A cell has no list to choose from, so the words are named.
-		if v := x.FieldByName(f.Field); v.IsValid() && v.Kind() == reflect.String && v.Type() != reflect.TypeFor[string]() {
-			wrong := "write one of"
-			if v.String() != "" {
-				wrong = fmt.Sprintf("“%s” is none of", clip(v.String()))
-			}
-			bad(column, "%s: %s", wrong, kitMeanings[column])
+		if f.Message == kit.NotListed { // a cell has no list to choose from
+			bad(column, "%s: %s", noWord(x.FieldByName(f.Field)), kitMeanings[column])
 			continue
 		}
 		bad(column, "%s", f.Message)
@@ -225,6 +220,14 @@ func (in *kitReader) row(row Row) {
 	if kind == "instrument" {
 		in.instruments[strings.ToLower(x.FieldByName("Name").String())] = x.FieldByName("ID").Int()
 	}
+}
+
+// noWord begins the fault of a cell whose word is not known, or missing.
+func noWord(v reflect.Value) string {
+	if v.Kind() != reflect.String || v.String() == "" {
+		return "write one of"
+	}
+	return fmt.Sprintf("“%s” is none of", clip(v.String()))
 }
 
 // headingOf is the column of a Go field.

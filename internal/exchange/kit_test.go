@@ -187,6 +187,11 @@ func TestUnknownWordsAreAnsweredWithTheKnown(t *testing.T) {
 			t.Errorf("%q is not in: %v", want, err)
 		}
 	}
+	// A known word that does not go with the rest keeps its own reason.
+	_, err = exchange.ReadKit(strings.NewReader("kind,name,design,aperture,power,fixedfield,focuser\ninstrument,B,binoculars,50,10,5,2in\n"))
+	if err == nil || !strings.Contains(err.Error(), "binoculars have fixed or 1.25 inch eyepieces") {
+		t.Errorf("binoculars with a 2 inch focuser: %v", err)
+	}
 }
 
 // TestTablesThatAreNone guards what is refused as a whole.

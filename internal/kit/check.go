@@ -13,6 +13,10 @@ type Fault struct {
 	Message string
 }
 
+// NotListed is the message of a word that its field does not know. Where
+// nobody sees a list, a reader of files says the words instead.
+const NotListed = "choose one from the list"
+
 // checker gathers faults; a field named in assumed is not checked, since a
 // default will stand in for it.
 type checker struct {
@@ -60,7 +64,7 @@ func (c *checker) orZero(field string, v, low, high float64, unit string) bool {
 // oneOf wants a known word; an empty one is a missing value, which Fill fills.
 func oneOf[T ~string](c *checker, field string, v T, known ...T) {
 	if v != "" && !c.skips(field) && !slices.Contains(known, v) {
-		c.add(field, "choose one from the list")
+		c.add(field, NotListed)
 	}
 }
 
@@ -80,7 +84,7 @@ func (i Instrument) Check() []Fault {
 	c := check(i.Base)
 	oneOf(c, "Design", i.Design, Designs...)
 	if i.Design == "" {
-		c.add("Design", "choose one from the list")
+		c.add("Design", NotListed)
 	}
 	apertureOK := c.within("Aperture", i.Aperture, 20, 2000, "mm")
 	if i.Design == Binoculars {

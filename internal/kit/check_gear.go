@@ -44,7 +44,7 @@ func (a Amplifier) Check() []Fault {
 	case Corrector:
 		c.within("Factor", a.Factor, 0.9, 1.3, "times")
 	default:
-		c.add("Kind", "choose one from the list")
+		c.add("Kind", NotListed)
 	}
 	oneOf(c, "Barrel", a.Barrel, Barrel125, Barrel2)
 	for _, d := range a.OnlyFor {

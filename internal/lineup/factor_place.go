@@ -59,7 +59,7 @@ func placeFactor(t catalog.Target, in placeInput, say bool) Factor {
 			f.Sentence = fmt.Sprintf("%.0f° high. %s", in.alt, nearWords)
 		}
 		if in.crosses {
-			f.Sentence += " The mount has to be turned over at the meridian."
+			f.Sentence += " The mount has to be turned over meanwhile."
 		}
 	}
 	return f

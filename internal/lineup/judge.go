@@ -101,7 +101,7 @@ func (m *Matrix) place(ii, ti, b int, say bool) Factor {
 // turnsOver says whether a German equatorial that may track overrun minutes
 // past the meridian has to change sides within the block.
 func turnsOver(s scene, overrun float64) bool {
-	return optics.MinutesToFlip(s.hourFrom, overrun) > 0 && optics.MinutesToFlip(s.hourTo, overrun) <= 0 && s.hourTo-s.hourFrom < 180
+	return optics.MinutesToFlip(s.hourFrom, overrun) > 0 && optics.MinutesToFlip(s.hourTo, overrun) <= 0
 }
 
 func (m *Matrix) safety(ii, ti, b int, say bool) Factor {

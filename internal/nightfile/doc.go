@@ -1,6 +1,7 @@
 // Package nightfile reads and writes a whole night as one JSON document, the
 // format "duskboard-night/1": a night with its site, kit, crew, targets,
-// weather, showings, duties and places on the field. It serves export and import in the browser,
+// weather, showings, duties and places on the field. It serves export and import
+// in the browser,
 // the lineup command, and the reference nights under testdata/nights.
 //
 // What flows in: bytes. What flows out: a night.Plan, or the faults of the
